@@ -1,0 +1,4 @@
+package cardproof.link;
+
+/** Lets queued steps run. */
+public record Arm() implements Message {}

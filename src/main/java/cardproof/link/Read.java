@@ -1,0 +1,4 @@
+package cardproof.link;
+
+/** Asks for the result of step {@code number} again. */
+public record Read(int number) implements Message {}
