@@ -31,8 +31,12 @@ public record Problem(String where, String found, String wanted, String next) {
     }
     text.append('.');
     if (!next.isEmpty()) {
-      text.append(' ').append(next).append('.');
+      text.append(' ').append(next).append(ends(next) ? "" : ".");
     }
     return text.toString();
+  }
+
+  private static boolean ends(String sentence) {
+    return sentence.endsWith("?") || sentence.endsWith(".");
   }
 }

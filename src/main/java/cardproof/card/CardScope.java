@@ -1,0 +1,56 @@
+package cardproof.card;
+
+import cardproof.bits.Scope;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * The names a card's expressions may use: its buses, in the card's order, then its states. A slot
+ * number is the position in that sequence.
+ */
+public final class CardScope implements Scope {
+  private final Map<String, Integer> slots = new HashMap<>();
+  private final List<String> names = new ArrayList<>();
+  private final List<Integer> widths = new ArrayList<>();
+
+  public CardScope(List<Bus> buses) {
+    buses.forEach(bus -> add(bus.name(), bus.width()));
+  }
+
+  /** Adds a state after the buses; its slot is the next free one. */
+  public void addState(String name, int width) {
+    add(name, width);
+  }
+
+  private void add(String name, int width) {
+    slots.putIfAbsent(name, names.size());
+    names.add(name);
+    widths.add(width);
+  }
+
+  @Override
+  public int slotOf(String name) {
+    return slots.getOrDefault(name, -1);
+  }
+
+  @Override
+  public int widthOf(int slot) {
+    return widths.get(slot);
+  }
+
+  @Override
+  public Collection<String> names() {
+    return List.copyOf(names);
+  }
+
+  public String nameOf(int slot) {
+    return names.get(slot);
+  }
+
+  public int size() {
+    return names.size();
+  }
+}

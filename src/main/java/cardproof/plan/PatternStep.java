@@ -1,0 +1,66 @@
+package cardproof.plan;
+
+import cardproof.text.Position;
+import java.util.List;
+
+/**
+ * A step that drives patterns.
+ *
+ * <p>It stands for the cross product of its axes, the last changing fastest, each element combined with
+ * each row of its table where it has one; {@code drive} and {@code release} come first and hold through
+ * the step. With {@code pulse} every pattern is followed by one vector with the pulse and one with it
+ * taken back; a step with nothing but a pulse is those two alone.
+ *
+ * @param drive buses set to one word each
+ * @param each axes of the cross product; empty for one pattern
+ * @param rows of its table; empty where it has none
+ * @param pulse buses set, then put back to what they were
+ * @param expected what must come back, beside or instead of what behaviour says; with a pulse it
+ *     belongs to the last vector of each pattern
+ * @param still by bus index, the bits that must not move
+ */
+public record PatternStep(
+    Position at,
+    String title,
+    List<Setting> drive,
+    List<Axis> each,
+    List<Row> rows,
+    List<Setting> pulse,
+    List<Expected> expected,
+    long[] still,
+    Timing timing)
+    implements Step {
+  public PatternStep {
+    drive = List.copyOf(drive);
+    each = List.copyOf(each);
+    rows = List.copyOf(rows);
+    pulse = List.copyOf(pulse);
+    expected = List.copyOf(expected);
+  }
+
+  /** Patterns, the vectors of a pulse not counted. */
+  long patternCount() {
+    long count = Math.max(1, rows.size());
+    for (Axis axis : each) {
+      count = Counts.times(count, axis.generator().count());
+    }
+    return count;
+  }
+
+  /** Vectors that each pattern becomes. */
+  int vectorsPerPattern() {
+    if (pulse.isEmpty()) {
+      return 1;
+    }
+    return pulseAlone() ? 2 : 3;
+  }
+
+  boolean pulseAlone() {
+    return drive.isEmpty() && each.isEmpty() && rows.isEmpty();
+  }
+
+  @Override
+  public long vectorCount() {
+    return Counts.times(patternCount(), vectorsPerPattern());
+  }
+}

@@ -1,0 +1,26 @@
+package cardproof.plan;
+
+import cardproof.card.Card;
+import cardproof.text.Position;
+import java.util.List;
+
+/** What to apply to a card, in order. */
+public record Plan(String title, Card card, List<Step> steps, Position at) {
+  public Plan {
+    steps = List.copyOf(steps);
+  }
+
+  public long vectorCount() {
+    return Counts.sum(steps);
+  }
+
+  /**
+   * The vectors, made one at a time.
+   *
+   * @throws cardproof.text.RefusedException from {@code next()} where a vector cannot be: a behaviour
+   *     that never rests, an exclusive bus driven from both ends
+   */
+  public VectorSource vectors() {
+    return new VectorSource(this);
+  }
+}

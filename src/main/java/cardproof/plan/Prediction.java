@@ -1,0 +1,103 @@
+package cardproof.plan;
+
+import cardproof.bits.Values;
+import cardproof.card.BehaviourModel;
+import cardproof.card.Bus;
+import cardproof.card.Card;
+import cardproof.card.Role;
+import java.util.List;
+
+/**
+ * What must come back, vector after vector: what the card's behaviour says, overridden by what the
+ * step says. Bits that neither says, or that hang on a state that is not known, are not cared for.
+ *
+ * <p>Follows the card's state, so it must see every vector once and in order. Not thread safe.
+ */
+public final class Prediction {
+  private final Card card;
+  private final BehaviourModel model;
+  private final Values bare;
+  private final Values given;
+  private final long[] expect;
+  private final long[] care;
+
+  public Prediction(Card card) {
+    this.card = card;
+    this.model = card.behaviour().isPresent() ? new BehaviourModel(card) : null;
+    this.bare = new Values(card.scope().size());
+    this.given = new Values(1);
+    this.expect = new long[card.buses().size()];
+    this.care = new long[card.buses().size()];
+  }
+
+  /** From here on the card's states are unknown, until vectors establish them again. */
+  public void forget() {
+    if (model != null) {
+      model.forget();
+    }
+  }
+
+  /**
+   * Takes one vector's drives.
+   *
+   * @throws cardproof.card.NeverRestsException when the behaviour does not come to rest
+   */
+  void apply(long[] level, List<Expected> expected) {
+    Values values = values(level);
+    for (int b = 0; b < expect.length; b++) {
+      Bus bus = card.buses().get(b);
+      boolean predicted = model != null && bus.role().watched();
+      care[b] = predicted ? bus.mask() & ~model.unknown(b) : 0;
+      expect[b] = predicted ? model.value(b) & care[b] : 0;
+    }
+    for (Expected override : expected) {
+      int b = override.busIndex();
+      Bus bus = card.buses().get(b);
+      override.value().evaluate(values, given, 0, bus.width());
+      care[b] = bus.mask() & ~given.unknown(0);
+      expect[b] = given.value(0) & care[b];
+    }
+  }
+
+  /** Takes a vector again, after {@link #forget}: what can be expected of it now. */
+  public Vector again(Vector vector) {
+    apply(vector.level(), VectorSource.expected(vector.step(), vector.phase(), vector.row()));
+    return new Vector(
+        vector.number(),
+        vector.stepNumber(),
+        vector.index(),
+        vector.phase(),
+        vector.step(),
+        vector.row(),
+        card,
+        vector.level(),
+        vector.enabled(),
+        expect(),
+        care());
+  }
+
+  long[] expect() {
+    return expect.clone();
+  }
+
+  long[] care() {
+    return care.clone();
+  }
+
+  /** The bits of a shared bus that the card itself drives to 1. */
+  long cardDrives(int busIndex) {
+    return model == null ? 0 : model.cardDrives(busIndex);
+  }
+
+  private Values values(long[] level) {
+    if (model != null) {
+      model.apply(level);
+      return model.values();
+    }
+    for (int b = 0; b < level.length; b++) {
+      Bus bus = card.buses().get(b);
+      bare.set(b, level[b], bus.role() == Role.OUTPUT ? bus.mask() : 0);
+    }
+    return bare;
+  }
+}

@@ -1,0 +1,74 @@
+package cardproof.plan;
+
+import cardproof.bits.Words;
+import cardproof.card.Bus;
+import cardproof.card.Card;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * One pattern with what must come back and by when. All arrays go by bus index and are not to be
+ * written to.
+ *
+ * @param number over the whole plan, from 0
+ * @param stepNumber of its step, in the order in which steps are written, from 0
+ * @param index within its step, over all repeats, from 0
+ * @param phase which vector of a pulse it is
+ * @param row of the step's table, -1 where there is none
+ * @param level lines driven to 1
+ * @param enabled lines driven at all; the others are released
+ * @param expect levels that should come
+ * @param care bits that are judged
+ */
+public record Vector(
+    long number,
+    int stepNumber,
+    long index,
+    Phase phase,
+    PatternStep step,
+    int row,
+    Card card,
+    long[] level,
+    long[] enabled,
+    long[] expect,
+    long[] care) {
+
+  /** Bits that must hold still, by bus index. */
+  public long[] still() {
+    return step.still();
+  }
+
+  public Timing timing() {
+    return step.timing();
+  }
+
+  /** {@code file:line#index}, by which a user finds it again. */
+  public String origin() {
+    return step.at().fileAndLine() + "#" + (index + 1);
+  }
+
+  /** What the user's own names stand at: {@code A=0x004 B=0x000 CI=0}. */
+  public String describe() {
+    List<String> parts = new ArrayList<>();
+    for (int b = 0; b < card.buses().size(); b++) {
+      Bus bus = card.buses().get(b);
+      if (bus.role().driven() && (bus.role().watched() ? enabled[b] != 0 : true)) {
+        parts.add(bus.name() + "=" + Words.text(level[b], 0, bus.width()));
+      }
+    }
+    String text = String.join(" ", parts);
+    return phase == Phase.PATTERN ? text : text + " (" + phase.words() + ")";
+  }
+
+  /** Bits that are watched but have no expectation that could be judged. */
+  public int notJudgedBits() {
+    int bits = 0;
+    for (int b = 0; b < care.length; b++) {
+      Bus bus = card.buses().get(b);
+      if (bus.role().watched()) {
+        bits += Long.bitCount(bus.mask() & ~care[b]);
+      }
+    }
+    return bits;
+  }
+}

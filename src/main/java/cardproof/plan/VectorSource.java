@@ -1,0 +1,185 @@
+package cardproof.plan;
+
+import cardproof.bits.Words;
+import cardproof.card.Bus;
+import cardproof.card.Card;
+import cardproof.card.NeverRestsException;
+import cardproof.card.Role;
+import cardproof.card.Sharing;
+import cardproof.text.Problem;
+import cardproof.text.RefusedException;
+import java.util.Iterator;
+import java.util.List;
+import java.util.NoSuchElementException;
+
+/**
+ * Goes through a plan and makes its vectors, one at a time. Drives stay as they are until a step
+ * changes them, like switches. Not thread safe.
+ */
+public final class VectorSource implements Iterator<Vector> {
+  private final Card card;
+  private final StepWalk walk;
+  private final Prediction prediction;
+  private final long[] level;
+  private final long[] enabled;
+  private final long[] savedLevel;
+  private final long[] savedEnabled;
+  private long number;
+
+  VectorSource(Plan plan) {
+    this.card = plan.card();
+    this.walk = new StepWalk(plan.steps());
+    this.prediction = new Prediction(card);
+    int buses = card.buses().size();
+    this.level = new long[buses];
+    this.enabled = new long[buses];
+    this.savedLevel = new long[buses];
+    this.savedEnabled = new long[buses];
+  }
+
+  @Override
+  public boolean hasNext() {
+    return walk.hasNext();
+  }
+
+  /**
+   * @throws RefusedException when the card's behaviour never rests with this vector, or card and
+   *     fixture would drive an exclusive bus together
+   */
+  @Override
+  public Vector next() {
+    if (!hasNext()) {
+      throw new NoSuchElementException();
+    }
+    StepWalk.Place place = walk.next();
+    PatternStep step = place.step();
+    int perPattern = step.vectorsPerPattern();
+    long pattern = place.indexInPass() / perPattern;
+    Phase phase = phase(step, (int) (place.indexInPass() % perPattern));
+    int row = step.rows().isEmpty() ? -1 : (int) (pattern % step.rows().size());
+    drive(step, pattern, row, phase);
+    Vector vector = vector(place, step, phase, row);
+    checkExclusive(vector);
+    number++;
+    return vector;
+  }
+
+  /** What a step itself expects of one of its vectors. */
+  static List<Expected> expected(PatternStep step, Phase phase, int row) {
+    boolean last = step.pulse().isEmpty() || phase == Phase.PULSE_OFF;
+    if (!last) {
+      return List.of();
+    }
+    return row < 0 ? step.expected() : step.rows().get(row).expected();
+  }
+
+  private static Phase phase(PatternStep step, int index) {
+    if (step.pulse().isEmpty()) {
+      return Phase.PATTERN;
+    }
+    return Phase.values()[step.pulseAlone() ? index + 1 : index];
+  }
+
+  private void drive(PatternStep step, long pattern, int row, Phase phase) {
+    switch (phase) {
+      case PATTERN -> {
+        step.drive().forEach(this::set);
+        driveAxes(step, row < 0 ? pattern : pattern / step.rows().size());
+        if (row >= 0) {
+          step.rows().get(row).settings().forEach(this::set);
+        }
+      }
+      case PULSE_ON -> {
+        System.arraycopy(level, 0, savedLevel, 0, level.length);
+        System.arraycopy(enabled, 0, savedEnabled, 0, enabled.length);
+        step.pulse().forEach(this::set);
+      }
+      case PULSE_OFF -> {
+        System.arraycopy(savedLevel, 0, level, 0, level.length);
+        System.arraycopy(savedEnabled, 0, enabled, 0, enabled.length);
+      }
+      default -> throw new IllegalStateException(phase.name());
+    }
+  }
+
+  private void driveAxes(PatternStep step, long pattern) {
+    long rest = pattern;
+    for (int a = step.each().size() - 1; a >= 0; a--) {
+      Axis axis = step.each().get(a);
+      long word = axis.generator().at(rest % axis.generator().count());
+      rest /= axis.generator().count();
+      for (int j = axis.busIndexes().size() - 1; j >= 0; j--) {
+        int b = axis.busIndexes().get(j);
+        Bus bus = card.buses().get(b);
+        set(Setting.to(b, word & bus.mask()));
+        word = bus.width() == 64 ? 0 : word >>> bus.width();
+      }
+    }
+  }
+
+  private void set(Setting setting) {
+    int b = setting.busIndex();
+    level[b] = setting.level();
+    enabled[b] = setting.released() ? 0 : card.buses().get(b).mask();
+  }
+
+  private Vector vector(StepWalk.Place place, PatternStep step, Phase phase, int row) {
+    try {
+      prediction.apply(level, expected(step, phase, row));
+    } catch (NeverRestsException loop) {
+      throw refused(
+          step,
+          "with " + driven() + " the card's behaviour never comes to rest",
+          "a pattern at which every state holds",
+          "The loop is " + String.join(" -> ", loop.loop()));
+    }
+    return new Vector(
+        number,
+        place.stepNumber(),
+        place.index(),
+        phase,
+        step,
+        row,
+        card,
+        level.clone(),
+        enabled.clone(),
+        prediction.expect(),
+        prediction.care());
+  }
+
+  private void checkExclusive(Vector vector) {
+    for (int b = 0; b < level.length; b++) {
+      Bus bus = card.buses().get(b);
+      if (bus.role() == Role.SHARED
+          && bus.sharing() == Sharing.EXCLUSIVE
+          && enabled[b] != 0
+          && prediction.cardDrives(b) != 0) {
+        throw refused(
+            vector.step(),
+            "card and fixture would drive the exclusive bus "
+                + bus.name()
+                + " at once, the card to "
+                + Words.text(prediction.cardDrives(b), 0, bus.width()),
+            "one driver at a time",
+            "Release " + bus.name() + " before the card drives it");
+      }
+    }
+  }
+
+  private String driven() {
+    StringBuilder text = new StringBuilder();
+    for (int b = 0; b < level.length; b++) {
+      Bus bus = card.buses().get(b);
+      if (bus.role().driven()) {
+        text.append(text.isEmpty() ? "" : " ").append(bus.name()).append('=');
+        text.append(Words.text(level[b], 0, bus.width()));
+      }
+    }
+    return text.toString();
+  }
+
+  private static RefusedException refused(
+      PatternStep step, String found, String wanted, String next) {
+    return new RefusedException(Problem.at(step.at(), found, wanted, next));
+  }
+}
