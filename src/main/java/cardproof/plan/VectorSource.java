@@ -64,6 +64,11 @@ public final class VectorSource implements Iterator<Vector> {
     return vector;
   }
 
+  /** Bits of a bus that the card itself drives to 1 with the vector made last. */
+  long cardDrives(int busIndex) {
+    return prediction.cardDrives(busIndex);
+  }
+
   /** What a step itself expects of one of its vectors. */
   static List<Expected> expected(PatternStep step, Phase phase, int row) {
     boolean last = step.pulse().isEmpty() || phase == Phase.PULSE_OFF;
