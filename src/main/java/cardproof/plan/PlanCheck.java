@@ -58,6 +58,8 @@ public record PlanCheck(long vectors, long notJudgedBits, List<Problem> warnings
         vector.step().at(),
         "card and fixture both drive bus " + bus.name() + " in vector " + vector.origin(),
         "",
-        "What comes back is taken as the OR of both; release " + bus.name() + " if that is not meant");
+        "What comes back is taken as the OR of both; release "
+            + bus.name()
+            + " if that is not meant");
   }
 }

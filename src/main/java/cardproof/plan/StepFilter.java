@@ -10,8 +10,8 @@ import java.util.Locale;
 import java.util.Set;
 
 /**
- * Keeps the steps whose title holds one of some words, case aside. A repeat whose own title matches is
- * kept whole, else only what matches inside it.
+ * Keeps the steps whose title holds one of some words, case aside. A repeat whose own title matches
+ * is kept whole, else only what matches inside it.
  */
 public final class StepFilter {
   private final List<String> words;

@@ -1,6 +1,5 @@
 package cardproof.run;
 
-import cardproof.text.Micros;
 import cardproof.card.Bus;
 import cardproof.card.Card;
 import cardproof.card.Line;
@@ -8,13 +7,14 @@ import cardproof.fixture.MovedBit;
 import cardproof.fixture.Observation;
 import cardproof.log.Verdict;
 import cardproof.plan.Vector;
+import cardproof.text.Micros;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Predicate;
 
 /**
- * Decides what an observation says about a vector. Where several verdicts hold the gravest is given:
- * chatter, unsettled, wrong, late, disturbed.
+ * Decides what an observation says about a vector. Where several verdicts hold the gravest is
+ * given: chatter, unsettled, wrong, late, disturbed.
  */
 final class Judge {
   /** Moves after which a line that is still moving at the end of watching is taken to chatter. */
@@ -40,13 +40,15 @@ final class Judge {
     if (!wrong.isEmpty()) {
       return new Judgement(Verdict.WRONG, "settled, but not as wanted", wrong);
     }
-    List<WrongBit> late = moved(seen, bit -> isLate(vector, bit), "last moved at %s, limit ", vector);
+    List<WrongBit> late =
+        moved(seen, bit -> isLate(vector, bit), "last moved at %s, limit ", vector);
     if (!late.isEmpty()) {
       return new Judgement(Verdict.LATE, "right in the end, but after the limit", late);
     }
     List<WrongBit> disturbed = disturbedBits(vector, seen);
     if (!disturbed.isEmpty()) {
-      return new Judgement(Verdict.DISTURBED, "right, but a line that must hold still moved", disturbed);
+      return new Judgement(
+          Verdict.DISTURBED, "right, but a line that must hold still moved", disturbed);
     }
     return Judgement.pass();
   }
@@ -56,7 +58,8 @@ final class Judge {
     List<WrongBit> bits = new ArrayList<>();
     for (MovedBit bit : seen.moved()) {
       if (bit.moves() >= CHATTER_MOVES_AT_END) {
-        bits.add(new WrongBit(bit.line(), bit.moves() + " moves in " + Micros.text(seen.durationUs())));
+        bits.add(
+            new WrongBit(bit.line(), bit.moves() + " moves in " + Micros.text(seen.durationUs())));
       }
     }
     return new Judgement(
@@ -132,9 +135,7 @@ final class Judge {
     for (MovedBit bit : seen.moved()) {
       if (wanted.test(bit)) {
         String limit =
-            limitsOf == null
-                ? ""
-                : Micros.text(limitsOf.timing().limitUs(bit.line().busIndex()));
+            limitsOf == null ? "" : Micros.text(limitsOf.timing().limitUs(bit.line().busIndex()));
         bits.add(new WrongBit(bit.line(), String.format(words, Micros.text(bit.lastUs())) + limit));
       }
     }

@@ -22,12 +22,12 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * Takes a plan through a session, vector by vector, in order: submits ahead of need, judges what comes
- * back, records it, and only when the record is safe acknowledges it to the fixture and tells the
- * listeners. The drives are down when {@link #run} returns.
+ * Takes a plan through a session, vector by vector, in order: submits ahead of need, judges what
+ * comes back, records it, and only when the record is safe acknowledges it to the fixture and tells
+ * the listeners. The drives are down when {@link #run} returns.
  *
- * <p>A failure on a card that holds state makes that state unknown: what follows is judged only as far
- * as vectors establish it again. One thread; {@link StopSignal} may come from another.
+ * <p>A failure on a card that holds state makes that state unknown: what follows is judged only as
+ * far as vectors establish it again. One thread; {@link StopSignal} may come from another.
  */
 public final class Runner {
   /** Every so many vectors one is watched to its end even when it looks settled. */
@@ -70,7 +70,9 @@ public final class Runner {
     this.listeners = List.copyOf(listeners);
   }
 
-  /** Runs to the plan's end or to what ends it before; link trouble is an ending, not an exception. */
+  /**
+   * Runs to the plan's end or to what ends it before; link trouble is an ending, not an exception.
+   */
   public RunEnding run() {
     RunEnding ending;
     try {

@@ -87,7 +87,9 @@ public final class Tally implements RunListener {
     return narrowGaps;
   }
 
-  /** Vectors with a silence as long as the quiet window: their card may have been taken for settled. */
+  /**
+   * Vectors with a silence as long as the quiet window: their card may have been taken for settled.
+   */
   public long voidingGaps() {
     return voidingGaps;
   }
