@@ -85,7 +85,8 @@ final class CheckCommand implements Callable<Integer> {
         relays.unseenStages(),
         Micros.text(Math.max(relays.operateUs(), relays.releaseUs())),
         Micros.text(relays.bounceUs()));
-    out.printf("  %d vectors, %d watched bits not judged%n%n", check.vectors(), check.notJudgedBits());
+    out.printf(
+        "  %d vectors, %d watched bits not judged%n%n", check.vectors(), check.notJudgedBits());
   }
 
   private static void hookUp(HookUp hookUp, PrintWriter out) {

@@ -12,7 +12,10 @@ import java.util.List;
 import java.util.Optional;
 import picocli.CommandLine.Option;
 
-/** Which fixture a command works with: the simulated bench unless a port or a profile says otherwise. */
+/**
+ * Which fixture a command works with: the simulated bench unless a port or a profile says
+ * otherwise.
+ */
 final class FixtureOptions {
   /** As wide as the protocol allows; what a board really has, it says itself. */
   private static final int ANY_WIDTH = 255;
@@ -20,13 +23,15 @@ final class FixtureOptions {
   @Option(
       names = "--fixture",
       paramLabel = "FILE",
-      description = "profile of the fixture; the simulated bench when neither this nor --port is given")
+      description =
+          "profile of the fixture; the simulated bench when neither this nor --port is given")
   private Path file;
 
   @Option(
       names = "--port",
       paramLabel = "PORT",
-      description = "serial port of the fixture, such as /dev/ttyACM0; 'cardproof ports' lists them")
+      description =
+          "serial port of the fixture, such as /dev/ttyACM0; 'cardproof ports' lists them")
   private String port;
 
   /** The fixture's profile, and the files it came from. */

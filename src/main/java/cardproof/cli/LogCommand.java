@@ -136,7 +136,8 @@ final class LogCommand implements Callable<Integer> {
       out.println("SIMULATED units");
     }
     out.printf(
-        "%5s  %-19s  %-16s %-12s %8s  %s%n", "run", "started", "unit", "ended", "vectors", "verdicts");
+        "%5s  %-19s  %-16s %-12s %8s  %s%n",
+        "run", "started", "unit", "ended", "vectors", "verdicts");
     for (RunSummary summary : runs) {
       out.printf(
           "%5d  %-19s  %-16s %-12s %8d  %s%n",
@@ -157,7 +158,8 @@ final class LogCommand implements Callable<Integer> {
         .forEach(
             id -> {
               for (Rework rework : log.reworks(id)) {
-                out.println("rework of " + id + ", " + WHEN.format(rework.at()) + ": " + rework.note());
+                out.println(
+                    "rework of " + id + ", " + WHEN.format(rework.at()) + ": " + rework.note());
               }
             });
   }

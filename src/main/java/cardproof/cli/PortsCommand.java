@@ -26,7 +26,8 @@ import picocli.CommandLine.Spec;
     name = "ports",
     mixinStandardHelpOptions = true,
     versionProvider = Version.class,
-    description = "Lists serial ports and which may be opened; with --ask says what answers on one.",
+    description =
+        "Lists serial ports and which may be opened; with --ask says what answers on one.",
     footerHeading = "%nExample:%n",
     footer = "  cardproof ports --ask /dev/ttyACM0")
 final class PortsCommand implements Callable<Integer> {

@@ -35,9 +35,14 @@ final class RunJson {
     json.name("seed").value(setup.seed());
     json.name("vectors").value(result.planned());
     json.name("verdicts").beginObject();
-    for (Verdict verdict : List.of(
-        Verdict.PASS, Verdict.WRONG, Verdict.LATE, Verdict.DISTURBED, Verdict.UNSETTLED,
-        Verdict.CHATTER)) {
+    for (Verdict verdict :
+        List.of(
+            Verdict.PASS,
+            Verdict.WRONG,
+            Verdict.LATE,
+            Verdict.DISTURBED,
+            Verdict.UNSETTLED,
+            Verdict.CHATTER)) {
       json.name(verdict.word()).value(result.tally().count(verdict));
     }
     json.name(Verdict.UNTESTED.word()).value(result.untested());

@@ -41,9 +41,12 @@ final class RunReport {
         "card %s, unit %s, on %s%n",
         setup.plan().card().name(),
         setup.unit(),
-        setup.simulated() ? "the simulated bench, seed " + setup.seed() : result.board() + " at " + setup.port());
+        setup.simulated()
+            ? "the simulated bench, seed " + setup.seed()
+            : result.board() + " at " + setup.port());
     if (setup.simulated()) {
-      out.println("SIMULATED times come from the card's behaviour and relay figures, not from its carries.");
+      out.println(
+          "SIMULATED times come from the card's behaviour and relay figures, not from its carries.");
     }
     setup.faults().forEach(fault -> out.println("fault put in: " + fault.name()));
     out.println();
@@ -80,7 +83,9 @@ final class RunReport {
     Tally tally = result.tally();
     gaps(tally);
     if (tally.notJudgedBits() > 0) {
-      out.printf("%d watched bits were not judged: nothing says what they should be.%n", tally.notJudgedBits());
+      out.printf(
+          "%d watched bits were not judged: nothing says what they should be.%n",
+          tally.notJudgedBits());
     }
     out.printf(
         "card time %s, took %s, run %d in %s%n",

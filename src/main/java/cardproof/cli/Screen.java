@@ -5,8 +5,9 @@ import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 
 /**
- * The two streams a command speaks on: results on {@code out}, talk on {@code err}; and whether colour
- * and a moving line may be used. Colour never carries a meaning that the words beside it do not.
+ * The two streams a command speaks on: results on {@code out}, talk on {@code err}; and whether
+ * colour and a moving line may be used. Colour never carries a meaning that the words beside it do
+ * not.
  */
 record Screen(PrintWriter out, PrintWriter err, boolean terminal, boolean colour) {
   static Screen of(CommandLine command) {
