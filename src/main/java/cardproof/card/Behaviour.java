@@ -20,7 +20,8 @@ public final class Behaviour {
 
   /**
    * @param outputs by bus index; buses that are missing are not predicted
-   * @throws OutputLoopException when outputs depend on one another in a circle with no state between
+   * @throws OutputLoopException when outputs depend on one another in a circle with no state
+   *     between
    */
   public Behaviour(CardScope scope, Map<Integer, Expression> outputs, List<State> states) {
     this.scope = scope;
@@ -61,9 +62,7 @@ public final class Behaviour {
 
   private BitSet reads(int slot) {
     Expression expression =
-        slot >= firstStateSlot()
-            ? states.get(slot - firstStateSlot()).next()
-            : outputs.get(slot);
+        slot >= firstStateSlot() ? states.get(slot - firstStateSlot()).next() : outputs.get(slot);
     return expression == null ? new BitSet() : expression.slots();
   }
 

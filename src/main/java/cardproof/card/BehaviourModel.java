@@ -5,11 +5,11 @@ import java.util.BitSet;
 import java.util.List;
 
 /**
- * A card that does exactly what its {@link Behaviour} says, at once: drive it, and read what every bus
- * comes to. States are followed from one drive to the next. Not thread safe.
+ * A card that does exactly what its {@link Behaviour} says, at once: drive it, and read what every
+ * bus comes to. States are followed from one drive to the next. Not thread safe.
  *
- * <p>States are level sensitive, as relays are: after each drive all next-state expressions are taken
- * together, again and again, until nothing changes.
+ * <p>States are level sensitive, as relays are: after each drive all next-state expressions are
+ * taken together, again and again, until nothing changes.
  */
 public final class BehaviourModel {
   private static final int MOST_ROUNDS = 100_000;

@@ -8,7 +8,8 @@ import java.util.List;
  *
  * @param width 1 to 64
  * @param pins where each bit leaves the card, bit 0 first
- * @param labels what the card has printed beside each bit, bit 0 first; empty when nothing is printed
+ * @param labels what the card has printed beside each bit, bit 0 first; empty when nothing is
+ *     printed
  * @param sharing of use for {@link Role#SHARED} only
  */
 public record Bus(

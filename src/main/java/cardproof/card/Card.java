@@ -7,8 +7,8 @@ import java.util.Optional;
 import java.util.stream.IntStream;
 
 /**
- * A design of which one or more units were built. Lines are numbered over all buses, in the card's own
- * order. Immutable.
+ * A design of which one or more units were built. Lines are numbered over all buses, in the card's
+ * own order. Immutable.
  */
 public final class Card {
   private final String name;

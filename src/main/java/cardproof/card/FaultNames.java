@@ -16,8 +16,8 @@ import java.util.Locale;
  *   LINE exchanged with LINE
  * </pre>
  *
- * where LINE is a line's name ({@code S[3]}, {@code CI}) or its printed label. Case and the amount of
- * white space between words do not matter outside names.
+ * where LINE is a line's name ({@code S[3]}, {@code CI}) or its printed label. Case and the amount
+ * of white space between words do not matter outside names.
  */
 public final class FaultNames {
   static final String STUCK_AT = " stuck at ";

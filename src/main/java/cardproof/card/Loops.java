@@ -20,8 +20,8 @@ final class Loops {
   }
 
   /**
-   * A circle through the nodes of {@code among}, in the order in which a change travels round it, its
-   * first node repeated at the end.
+   * A circle through the nodes of {@code among}, in the order in which a change travels round it,
+   * its first node repeated at the end.
    */
   static Optional<List<Integer>> find(BitSet among, IntFunction<BitSet> reads) {
     Loops search = new Loops(among, reads);

@@ -1,8 +1,8 @@
 package cardproof.plan;
 
 /**
- * A numbered sequence of words. Any element can be asked for at any time, so a plan of any size costs
- * no memory and a run can start in its middle.
+ * A numbered sequence of words. Any element can be asked for at any time, so a plan of any size
+ * costs no memory and a run can start in its middle.
  */
 public interface Generator {
   /** How many words, at least 1. */

@@ -36,8 +36,8 @@ public final class Generators {
   }
 
   /**
-   * Independent random words, the same for the same seed on every machine: word i is the i-th output
-   * of SplitMix64 (Steele, Lea & Flood, OOPSLA 2014) started at the seed, cut to the width.
+   * Independent random words, the same for the same seed on every machine: word i is the i-th
+   * output of SplitMix64 (Steele, Lea & Flood, OOPSLA 2014) started at the seed, cut to the width.
    */
   public static Generator random(int width, long count, long seed) {
     long mask = mask(width);

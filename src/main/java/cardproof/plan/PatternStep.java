@@ -6,10 +6,10 @@ import java.util.List;
 /**
  * A step that drives patterns.
  *
- * <p>It stands for the cross product of its axes, the last changing fastest, each element combined with
- * each row of its table where it has one; {@code drive} and {@code release} come first and hold through
- * the step. With {@code pulse} every pattern is followed by one vector with the pulse and one with it
- * taken back; a step with nothing but a pulse is those two alone.
+ * <p>It stands for the cross product of its axes, the last changing fastest, each element combined
+ * with each row of its table where it has one; {@code drive} and {@code release} come first and
+ * hold through the step. With {@code pulse} every pattern is followed by one vector with the pulse
+ * and one with it taken back; a step with nothing but a pulse is those two alone.
  *
  * @param drive buses set to one word each
  * @param each axes of the cross product; empty for one pattern

@@ -17,8 +17,8 @@ public record Plan(String title, Card card, List<Step> steps, Position at) {
   /**
    * The vectors, made one at a time.
    *
-   * @throws cardproof.text.RefusedException from {@code next()} where a vector cannot be: a behaviour
-   *     that never rests, an exclusive bus driven from both ends
+   * @throws cardproof.text.RefusedException from {@code next()} where a vector cannot be: a
+   *     behaviour that never rests, an exclusive bus driven from both ends
    */
   public VectorSource vectors() {
     return new VectorSource(this);
