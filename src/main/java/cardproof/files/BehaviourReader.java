@@ -43,7 +43,7 @@ final class BehaviourReader {
 
   private void output(Node.Entry entry) {
     Expressions expressions = new Expressions(problems);
-    Optional<Node.Text> text = expressions.text(entry.key().text(), entry.value(), entry.alias());
+    Optional<Node.Text> text = expressions.text(entry);
     Optional<Expression> expression = text.flatMap(t -> expressions.compile(t, scope));
     int bus = watched(entry.key());
     if (bus >= 0) {

@@ -16,14 +16,19 @@ final class Expressions {
   /**
    * The text of an expression, or a problem that says to quote it where YAML took it for something
    * else.
-   *
-   * @param alias whether it was written as {@code *name}
    */
-  Optional<Node.Text> text(String key, Node node, boolean alias) {
+  Optional<Node.Text> text(Node.Entry entry) {
+    return text(entry.key().text(), entry.value(), entry.alias(), entry.key());
+  }
+
+  private Optional<Node.Text> text(String key, Node node, boolean alias, Node.Text at) {
     if (alias) {
       problems.error(
-          node.at(),
-          "'" + key + "' is an alias (*name) of what stands here",
+          at.at(),
+          "'*' begins a YAML alias, so '"
+              + key
+              + "' stands for what is in line "
+              + node.at().line(),
           "an expression",
           QuoteHint.RULE);
     } else if (node.anchored()) {

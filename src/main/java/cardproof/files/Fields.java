@@ -12,7 +12,7 @@ final class Fields {
   private final Position at;
   private final String owner;
   private final Problems problems;
-  private final Map<String, Node> values = new LinkedHashMap<>();
+  private final Map<String, Node.Entry> values = new LinkedHashMap<>();
 
   private Fields(Node.Mapping map, String owner, List<String> known, Problems problems) {
     this.at = map.at();
@@ -20,7 +20,7 @@ final class Fields {
     this.problems = problems;
     for (Node.Entry entry : map.entries()) {
       if (known.contains(entry.key().text())) {
-        values.put(entry.key().text(), entry.value());
+        values.put(entry.key().text(), entry);
       } else {
         unknown(entry.key(), known);
       }
@@ -63,6 +63,10 @@ final class Fields {
   }
 
   Optional<Node> get(String key) {
+    return entry(key).map(Node.Entry::value);
+  }
+
+  Optional<Node.Entry> entry(String key) {
     return Optional.ofNullable(values.get(key));
   }
 

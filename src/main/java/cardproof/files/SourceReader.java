@@ -58,7 +58,7 @@ final class SourceReader {
       }
       return Optional.of(bytes);
     } catch (NoSuchFileException missing) {
-      return refuse("there is no such file", "", neighbour());
+      return refuse("there is no such file", "", neighbour(file));
     } catch (AccessDeniedException denied) {
       return refuse("this file may not be read", "", "Look at its permissions");
     } catch (IOException broken) {
@@ -67,7 +67,7 @@ final class SourceReader {
   }
 
   /** A file of nearly this name that is there. */
-  private String neighbour() {
+  static String neighbour(Path file) {
     Path folder = file.toAbsolutePath().getParent();
     Path own = file.getFileName();
     if (folder == null || own == null) {
@@ -88,7 +88,9 @@ final class SourceReader {
   }
 
   private Optional<String> decode(byte[] bytes) {
-    if (bytes.length > 1 && (bytes[0] & bytes[1]) == -2 && (bytes[0] | bytes[1]) == -1) {
+    boolean little = bytes.length > 1 && bytes[0] == (byte) 0xFF && bytes[1] == (byte) 0xFE;
+    boolean big = bytes.length > 1 && bytes[0] == (byte) 0xFE && bytes[1] == (byte) 0xFF;
+    if (little || big) {
       return refuse("this file is written as UTF-16", "UTF-8", "Save it as UTF-8 from the editor");
     }
     ByteBuffer in = ByteBuffer.wrap(bytes);

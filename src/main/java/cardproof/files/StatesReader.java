@@ -63,9 +63,10 @@ final class StatesReader {
             .map(node -> powerOn(node, state))
             .orElseGet(() -> Optional.of(allUnknown(state.width())));
     Expressions expressions = new Expressions(problems);
+    fields.require("next", "its next value, such as next: \"LD ? D : Q\"");
     return fields
-        .require("next", "its next value, such as next: \"LD ? D : Q\"")
-        .flatMap(node -> expressions.text("next", node, false))
+        .entry("next")
+        .flatMap(expressions::text)
         .flatMap(text -> expressions.compile(text, scope))
         .filter(next -> powerOn.isPresent())
         .map(
