@@ -74,8 +74,7 @@ class BehaviourModelTest {
     assertThat(model.value(1)).isZero();
     assertThatThrownBy(() -> model.apply(new long[] {1, 0}))
         .isInstanceOfSatisfying(
-            NeverRestsException.class,
-            e -> assertThat(e.loop()).containsExactly("C", "C"));
+            NeverRestsException.class, e -> assertThat(e.loop()).containsExactly("C", "C"));
   }
 
   @Test
@@ -131,12 +130,10 @@ class BehaviourModelTest {
     Card chained =
         TestCards.card().input("A", 4).output("T", 4, "S + 1").output("S", 4, "A + 1").build();
     assertThat(after(new BehaviourModel(chained), 1, 3, 0, 0)).isEqualTo(5);
-    TestCards circle =
-        TestCards.card().input("A", 4).output("S", 4, "T | A").output("T", 4, "S");
+    TestCards circle = TestCards.card().input("A", 4).output("S", 4, "T | A").output("T", 4, "S");
     assertThatThrownBy(circle::build)
         .isInstanceOfSatisfying(
-            OutputLoopException.class,
-            e -> assertThat(e.loop()).containsExactly("T", "S", "T"));
+            OutputLoopException.class, e -> assertThat(e.loop()).containsExactly("T", "S", "T"));
   }
 
   @Test

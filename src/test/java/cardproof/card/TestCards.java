@@ -59,8 +59,7 @@ public final class TestCards {
 
   private TestCards bus(String name, Role role, int width, Sharing sharing) {
     String connector = "J" + (buses.size() + 1);
-    List<Pin> pins =
-        IntStream.rangeClosed(1, width).mapToObj(n -> new Pin(connector, n)).toList();
+    List<Pin> pins = IntStream.rangeClosed(1, width).mapToObj(n -> new Pin(connector, n)).toList();
     buses.add(new Bus(name, role, width, pins, List.of(), sharing, HERE));
     return this;
   }
