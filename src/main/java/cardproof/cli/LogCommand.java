@@ -193,10 +193,10 @@ final class LogCommand implements Callable<Integer> {
     }
     out.println();
     failures(log, detail, id, out);
-    new SettlePrinter(screen).print(SettleTable.of(log, id));
+    new SettlePrinter(screen).print(SettleTable.of(log, id).rows());
     out.printf(
         "%d of %d vectors recorded: %s%n",
-        summary.vectors(), detail.start().plannedVectors(), counts(summary.counts()));
+        summary.vectors(), summary.vectors(), counts(summary.counts()));
     out.println(
         summary.end().word()
             + (summary.why().isEmpty() ? "" : ": " + summary.why())

@@ -88,7 +88,7 @@ final class PlanRun {
             ending,
             tally,
             failures.failures(),
-            SettleTable.of(log, writer.runId()),
+            SettleTable.of(log, writer.runId()).rows(),
             runner.wallNs());
       }
     }

@@ -11,7 +11,6 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     versionProvider = Version.class,
     description = "Proves hand-built logic cards on the bench.",
-    subcommands = {RunCommand.class, CheckCommand.class, LogCommand.class, PortsCommand.class},
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:all passed",

@@ -1,14 +1,17 @@
 package cardproof.cli;
 
+import cardproof.card.Card;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
 import cardproof.run.WrongBit;
 import cardproof.timing.SettleRow;
+import cardproof.timing.SettleTimes;
 import com.google.gson.stream.JsonWriter;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.List;
+import java.util.function.ToDoubleFunction;
 
 /** A run as one JSON object. Keys are only ever added. */
 final class RunJson {
@@ -27,9 +30,10 @@ final class RunJson {
 
   private static void write(RunResult result, JsonWriter json) throws IOException {
     RunSetup setup = result.setup();
+    Card card = setup.plan().card();
     json.beginObject();
     json.name("plan").value(setup.plan().title());
-    json.name("card").value(setup.plan().card().name());
+    json.name("card").value(card.name());
     json.name("unit").value(setup.unit());
     json.name("simulated").value(setup.simulated());
     json.name("seed").value(setup.seed());
@@ -52,7 +56,7 @@ final class RunJson {
     json.name("cardMs").value(result.tally().cardUs() / 1e3);
     json.name("settle").beginArray();
     for (SettleRow row : result.settle()) {
-      settle(row, json);
+      settle(row, card, json);
     }
     json.endArray();
     json.name("failureCount").value(result.tally().failed());
@@ -70,29 +74,30 @@ final class RunJson {
     json.endObject();
   }
 
-  private static void settle(SettleRow row, JsonWriter json) throws IOException {
+  private static void settle(SettleRow row, Card card, JsonWriter json) throws IOException {
     json.beginObject();
-    json.name("line").value(row.line().name());
+    json.name("line").value(card.lines().get(row.line().line()).name());
     json.name("label").value(row.line().label());
     json.name("direction").value(row.direction());
     json.name("n").value(row.n());
-    number(json, "minUs", row, row.minUs());
-    number(json, "medianUs", row, row.medianUs());
-    number(json, "maxUs", row, row.maxUs());
+    number(json, "minUs", row, SettleTimes::minUs);
+    number(json, "medianUs", row, SettleTimes::medianUs);
+    number(json, "maxUs", row, SettleTimes::maxUs);
     json.name("censored").value(row.censored());
-    number(json, "p90Us", row, row.p90Us());
+    number(json, "p90Us", row, SettleTimes::p90Us);
     json.name("pin").value(row.line().pin());
     json.endObject();
   }
 
   /** No figure where every sample was cut off. */
-  private static void number(JsonWriter json, String name, SettleRow row, double value)
+  private static void number(
+      JsonWriter json, String name, SettleRow row, ToDoubleFunction<SettleTimes> figureUs)
       throws IOException {
     json.name(name);
-    if (row.n() == 0) {
-      json.nullValue();
+    if (row.times().isPresent()) {
+      json.value(figureUs.applyAsDouble(row.times().get()));
     } else {
-      json.value(value);
+      json.nullValue();
     }
   }
 

@@ -2,8 +2,10 @@ package cardproof.cli;
 
 import cardproof.text.Micros;
 import cardproof.timing.SettleRow;
+import cardproof.timing.SettleTimes;
 import java.io.PrintWriter;
 import java.util.List;
+import java.util.function.ToDoubleFunction;
 
 /** The settle table: a line and a direction a row, milliseconds from the drive change. */
 final class SettlePrinter {
@@ -30,10 +32,10 @@ final class SettlePrinter {
           row.line().pin(),
           row.direction(),
           row.n(),
-          millis(row, row.minUs()),
-          millis(row, row.medianUs()),
-          millis(row, row.p90Us()),
-          millis(row, row.maxUs()),
+          millis(row, SettleTimes::minUs),
+          millis(row, SettleTimes::medianUs),
+          millis(row, SettleTimes::p90Us),
+          millis(row, SettleTimes::maxUs),
           row.censored() == 0 ? "" : String.valueOf(row.censored()));
     }
     if (rows.stream().anyMatch(row -> row.censored() > 0)) {
@@ -42,7 +44,9 @@ final class SettlePrinter {
     out.println();
   }
 
-  private static String millis(SettleRow row, double us) {
-    return row.n() == 0 ? "-" : Micros.millis(Math.round(us));
+  private static String millis(SettleRow row, ToDoubleFunction<SettleTimes> figureUs) {
+    return row.times()
+        .map(times -> Micros.millis(Math.round(figureUs.applyAsDouble(times))))
+        .orElse("-");
   }
 }
