@@ -64,7 +64,7 @@ final class PortOpener {
     port.flushIOBuffers();
   }
 
-  private static Problem failure(String name, int errorCode) {
+  static Problem failure(String name, int errorCode) {
     PortProblems problems = new PortProblems(name);
     if (!DeviceFile.isNamedByPath()) {
       return WindowsError.of(errorCode, problems);
