@@ -72,14 +72,19 @@ public final class PtyPeer implements AutoCloseable {
     }
   }
 
-  /** Pulls the plug: the driver sees the device go. */
-  public void hangUp() {
-    stopping = true;
+  /** Waits until the device has stopped of itself, because it failed. */
+  public void awaitEnd(long limitMs) {
     try {
-      thread.join(JOIN_MS);
+      thread.join(limitMs);
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     }
+  }
+
+  /** Pulls the plug: the driver sees the device go. */
+  public void hangUp() {
+    stopping = true;
+    awaitEnd(JOIN_MS);
     pty.close();
   }
 
