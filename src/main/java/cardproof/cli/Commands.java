@@ -7,8 +7,8 @@ import java.util.function.Supplier;
 import picocli.CommandLine;
 
 /**
- * The commands there are. A command line is given only the one it names, because reading all of them
- * takes longer than starting Java does; help, and a name that is not known, get them all.
+ * The commands there are. A command line is given only the one it names, because reading all of
+ * them takes longer than starting Java does; help, and a name that is not known, get them all.
  */
 final class Commands {
   private static final Map<String, Supplier<Callable<Integer>>> ALL = new LinkedHashMap<>();

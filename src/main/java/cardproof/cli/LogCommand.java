@@ -196,7 +196,7 @@ final class LogCommand implements Callable<Integer> {
     new SettlePrinter(screen).print(SettleTable.of(log, id).rows());
     out.printf(
         "%d of %d vectors recorded: %s%n",
-        summary.vectors(), summary.vectors(), counts(summary.counts()));
+        summary.vectors(), detail.start().plannedVectors(), counts(summary.counts()));
     out.println(
         summary.end().word()
             + (summary.why().isEmpty() ? "" : ": " + summary.why())

@@ -35,6 +35,7 @@ final class RunStarts {
         card.title(),
         setup.planFile().toString(),
         setup.plan().title(),
+        setup.check().vectors(),
         setup.simulated() ? OptionalLong.of(setup.seed()) : OptionalLong.empty(),
         new FixtureUsed(
             hello.board(), hello.firmware(), hello.boardId(), hello.periodNs(), setup.port()),

@@ -7,13 +7,15 @@ import java.sql.SQLException;
 /** How a moved line lies in its row, and the queries that read those rows in either order. */
 final class MovedRows {
   private static final String COLUMNS =
-      "number, line, ends_high, first_us, last_us, changes, moves, censored";
+      "number, line, ends_high, first_us, last_us, changes, moves, censored, by_fixture";
 
   static final String INSERT_RECENT =
-      "INSERT INTO moved_recent (run, " + COLUMNS + ") VALUES (?,?,?,?,?,?,?,?,?)";
+      "INSERT INTO moved_recent (run, " + COLUMNS + ") VALUES (?,?,?,?,?,?,?,?,?,?)";
 
   static final String INSERT_SUPERSEDED =
-      "INSERT INTO moved_superseded (run, " + COLUMNS + ", revision) VALUES (?,?,?,?,?,?,?,?,?,?)";
+      "INSERT INTO moved_superseded (run, "
+          + COLUMNS
+          + ", revision) VALUES (?,?,?,?,?,?,?,?,?,?,?)";
 
   /** Of every run, so that what a dead process left is moved along as well. */
   static final String FOLD =
@@ -27,7 +29,7 @@ final class MovedRows {
 
   /** All lines of the vectors from ?2 to ?3 of run ?1, by vector and line. */
   static final String OF_VECTORS =
-      "SELECT m.number, m.line, m.ends_high, m.first_us, m.last_us, m.changes, m.moves, m.censored"
+      "SELECT m.number, m.line, m.ends_high, m.first_us, m.last_us, m.changes, m.moves, m.censored, m.by_fixture"
           + " FROM run_line AS l CROSS JOIN moved AS m"
           + " ON m.run = l.run AND m.line = l.line AND m.ends_high IN (0, 1)"
           + " AND m.number BETWEEN ?2 AND ?3 WHERE l.run = ?1"
@@ -64,6 +66,7 @@ final class MovedRows {
     statement.setInt(7, moved.changes());
     statement.setInt(8, moved.moves());
     statement.setInt(9, moved.censored() ? 1 : 0);
+    statement.setInt(10, moved.byFixture() ? 1 : 0);
   }
 
   static LineMovement read(ResultSet row) throws SQLException {
@@ -76,6 +79,7 @@ final class MovedRows {
             row.getLong(5),
             row.getInt(6),
             row.getInt(7),
-            row.getInt(8) != 0));
+            row.getInt(8) != 0,
+            row.getInt(9) != 0));
   }
 }

@@ -13,9 +13,9 @@ import java.util.TreeMap;
 /** Writes and reads what a run is, apart from its vectors. */
 final class RunRows {
   private static final String INSERT =
-      "INSERT INTO run (card, unit, simulated, card_title, plan, plan_title, seed, board, firmware,"
+      "INSERT INTO run (card, unit, simulated, card_title, plan, plan_title, planned, seed, board, firmware,"
           + " board_id, sampling_ns, port, note, limits_json, hookup_json, started_us, host, pid,"
-          + " process_started_us) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
+          + " process_started_us) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
 
   private static final String SUMMARY =
       "SELECT run, card, unit, simulated, card_title, plan, plan_title, started_us, ended_us,"
@@ -41,6 +41,7 @@ final class RunRows {
         start.cardTitle(),
         start.plan(),
         start.planTitle(),
+        start.plannedVectors(),
         start.seed().isPresent() ? start.seed().getAsLong() : null,
         fixture.board(),
         fixture.firmware(),
@@ -181,13 +182,14 @@ final class RunRows {
             run);
     return db.list(
             "SELECT seed, board, firmware, board_id, sampling_ns, port, note, limits_json,"
-                + " hookup_json FROM run WHERE run = ?",
+                + " hookup_json, planned FROM run WHERE run = ?",
             row ->
                 new RunStart(
                     summary.unit(),
                     summary.cardTitle(),
                     summary.plan(),
                     summary.planTitle(),
+                    row.getLong(10),
                     optionalLong(row, 1),
                     new FixtureUsed(
                         row.getString(2),

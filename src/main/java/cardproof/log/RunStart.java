@@ -16,6 +16,7 @@ import java.util.TreeMap;
  * @param cardTitle the card's title
  * @param plan name of the plan
  * @param planTitle its title
+ * @param plannedVectors how many vectors the plan stands for
  * @param seed of whatever was drawn at random, where anything was
  * @param fixture what it runs on
  * @param note what the operator wants remembered; may be empty
@@ -31,6 +32,7 @@ public record RunStart(
     String cardTitle,
     String plan,
     String planTitle,
+    long plannedVectors,
     OptionalLong seed,
     FixtureUsed fixture,
     String note,

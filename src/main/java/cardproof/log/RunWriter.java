@@ -187,7 +187,7 @@ public final class RunWriter implements AutoCloseable {
           () -> {
             try (PreparedStatement statement = db.prepare(MovedRows.INSERT_SUPERSEDED)) {
               MovedRows.bind(statement, run, number, moved);
-              statement.setInt(10, revision);
+              statement.setInt(11, revision);
               statement.executeUpdate();
             }
           });

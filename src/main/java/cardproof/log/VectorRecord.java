@@ -57,4 +57,25 @@ public record VectorRecord(
       }
     }
   }
+
+  /** The same observation with another verdict. */
+  public VectorRecord judgedAnew(Verdict other, String reason) {
+    return new VectorRecord(
+        number,
+        step,
+        indexInStep,
+        other,
+        reason,
+        startUs,
+        durationUs,
+        gapUs,
+        quietUs,
+        driven,
+        level,
+        wanted,
+        cared,
+        seen,
+        before,
+        moved);
+  }
 }

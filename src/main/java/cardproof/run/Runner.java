@@ -176,7 +176,7 @@ public final class Runner {
   private void reopenLast(long[] stirred) {
     flush();
     last = new Judged(last.vector(), last.observation(), judge.reopened(stirred));
-    recorder.supersede(last);
+    recorder.supersedeLast(last.judgement());
     recorder.commit();
     committedNs = nanoTime.getAsLong();
     listeners.forEach(listener -> listener.superseded(last));

@@ -13,4 +13,14 @@ import java.util.Optional;
  *     was watched, so it is counted here and is in none of {@code times}, which are then too small
  */
 public record SettleRow(
-    LineName line, boolean endsHigh, Optional<SettleTimes> times, long censored) {}
+    LineName line, boolean endsHigh, Optional<SettleTimes> times, long censored) {
+  /** {@code rising} or {@code falling}. */
+  public String direction() {
+    return endsHigh ? "rising" : "falling";
+  }
+
+  /** How many measured times there are. */
+  public int n() {
+    return times.map(SettleTimes::n).orElse(0);
+  }
+}

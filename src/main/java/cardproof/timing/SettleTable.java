@@ -9,8 +9,8 @@ import java.util.Optional;
 
 /**
  * Settle times of a run, per watched line and direction. Vectors of every verdict count, late and
- * wrong ones among them; a line that did not move in a vector has no time there. Directions in
- * which a line never moved have no row.
+ * wrong ones among them; a line that did not move in a vector has no time there, nor has one that
+ * the fixture itself moved. Directions in which a line never moved have no row.
  *
  * @param run id of the run
  * @param rows by line, falling before rising
@@ -48,7 +48,11 @@ public record SettleTable(long run, List<SettleRow> rows, long superseded) {
         run,
         line.line(),
         endsHigh,
-        each -> collected.add(each.moved().lastUs(), each.moved().censored()));
+        each -> {
+          if (!each.moved().byFixture()) {
+            collected.add(each.moved().lastUs(), each.moved().censored());
+          }
+        });
     return collected.isEmpty()
         ? Optional.empty()
         : Optional.of(new SettleRow(line, endsHigh, collected.times(), collected.censored));

@@ -10,6 +10,7 @@ CREATE TABLE run (
   card_title TEXT NOT NULL,
   plan TEXT NOT NULL,
   plan_title TEXT NOT NULL,
+  planned INTEGER NOT NULL,
   seed INTEGER,
   board TEXT NOT NULL,
   firmware TEXT NOT NULL,
@@ -109,6 +110,7 @@ CREATE TABLE moved (
   changes INTEGER NOT NULL,
   moves INTEGER NOT NULL,
   censored INTEGER NOT NULL,
+  by_fixture INTEGER NOT NULL,
   PRIMARY KEY (run, line, ends_high, number)
 ) STRICT, WITHOUT ROWID;
 
@@ -122,6 +124,7 @@ CREATE TABLE moved_recent (
   changes INTEGER NOT NULL,
   moves INTEGER NOT NULL,
   censored INTEGER NOT NULL,
+  by_fixture INTEGER NOT NULL,
   PRIMARY KEY (run, number, line)
 ) STRICT, WITHOUT ROWID;
 
@@ -159,6 +162,7 @@ CREATE TABLE moved_superseded (
   changes INTEGER NOT NULL,
   moves INTEGER NOT NULL,
   censored INTEGER NOT NULL,
+  by_fixture INTEGER NOT NULL,
   PRIMARY KEY (run, number, revision, line)
 ) STRICT, WITHOUT ROWID;
 

@@ -96,6 +96,7 @@ final class RoundTripProperties {
         text,
         text,
         text,
+        Long.MAX_VALUE,
         OptionalLong.empty(),
         new FixtureUsed(text, text, Long.MIN_VALUE, Long.MAX_VALUE, text),
         text,
@@ -115,6 +116,7 @@ final class RoundTripProperties {
         start.cardTitle(),
         start.plan(),
         start.planTitle(),
+        start.plannedVectors(),
         seed,
         start.fixture(),
         start.note(),
@@ -174,6 +176,7 @@ final class RoundTripProperties {
             Arbitraries.longs(),
             Arbitraries.integers(),
             Arbitraries.integers(),
+            Arbitraries.of(true, false),
             Arbitraries.of(true, false))
         .as(MovedLine::new)
         .list()

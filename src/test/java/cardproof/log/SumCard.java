@@ -47,6 +47,7 @@ public final class SumCard {
         "12-bit sum card",
         "bring-up",
         "bring-up of a sum card",
+        266,
         unit.simulated() ? OptionalLong.of(42) : OptionalLong.empty(),
         new FixtureUsed("tower-48", "1.2.0", 0xFEDCBA9876543210L, 32_000, "/dev/ttyACM0"),
         "after the relays came",
@@ -75,6 +76,7 @@ public final class SumCard {
               firstUs + random.nextInt(8_000),
               1 + random.nextInt(6),
               1,
+              false,
               false));
     }
     return vector(number, Verdict.PASS, "", moved, random);
@@ -86,11 +88,11 @@ public final class SumCard {
   }
 
   public static MovedLine moved(int line, boolean endsHigh, long lastUs) {
-    return new MovedLine(line, endsHigh, lastUs / 2, lastUs, 3, 1, false);
+    return new MovedLine(line, endsHigh, lastUs / 2, lastUs, 3, 1, false, false);
   }
 
   public static MovedLine stillMoving(int line, boolean endsHigh, long lastUs) {
-    return new MovedLine(line, endsHigh, lastUs / 2, lastUs, 9, 4, true);
+    return new MovedLine(line, endsHigh, lastUs / 2, lastUs, 9, 4, true, false);
   }
 
   private static VectorRecord vector(
