@@ -21,9 +21,20 @@ final class Loops {
 
   /**
    * A circle through the nodes of {@code among}, in the order in which a change travels round it,
-   * its first node repeated at the end.
+   * its first node repeated at the end. One through several nodes is preferred to a node that reads
+   * itself, since every state does that to hold its value.
    */
   static Optional<List<Integer>> find(BitSet among, IntFunction<BitSet> reads) {
+    return search(among, node -> without(node, reads.apply(node))).or(() -> search(among, reads));
+  }
+
+  private static BitSet without(int node, BitSet read) {
+    BitSet others = (BitSet) read.clone();
+    others.clear(node);
+    return others;
+  }
+
+  private static Optional<List<Integer>> search(BitSet among, IntFunction<BitSet> reads) {
     Loops search = new Loops(among, reads);
     for (int node = among.nextSetBit(0); node >= 0; node = among.nextSetBit(node + 1)) {
       Optional<List<Integer>> loop = search.from(node);
