@@ -138,7 +138,7 @@ final class Session {
       drop.take(frame.session(), reply);
     } else if (message instanceof Status status) {
       if (!drop.isSameBoot(status)) {
-        drop.suspectBoot(nowNs);
+        suspectBoot(nowNs);
       } else if (frame.session() == number) {
         takeStatus(status, received.sinceNs(), nowNs);
       }
@@ -253,9 +253,16 @@ final class Session {
 
   private void takeNack(int session, Nack nack, long nowNs) {
     if (nack.reason() == NackReason.WRONG_SESSION) {
-      drop.suspectBoot(nowNs);
+      suspectBoot(nowNs);
     } else if (session == number && nack.refusedType() == Types.STEP && isLive()) {
       takeStepNack(nack, nowNs);
+    }
+  }
+
+  /** Before the first status OPEN may still be on its way, and another session rightly in place. */
+  private void suspectBoot(long nowNs) {
+    if (latest.isPresent() || !isLive()) {
+      drop.suspectBoot(nowNs);
     }
   }
 

@@ -24,6 +24,7 @@ final class LinkRig {
   HostLink link;
   int submitted;
   long acknowledgements;
+  long commitNs;
   private long startNs;
   private Optional<LinkEvent> later = Optional.empty();
 
@@ -113,6 +114,7 @@ final class LinkRig {
     if (event instanceof LinkEvent.ResultArrived arrived) {
       results.add(arrived.result());
       takeMore();
+      wire.pass(commitNs);
       link.acknowledge(results.size());
       acknowledgements++;
     }
