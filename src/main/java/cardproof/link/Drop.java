@@ -54,6 +54,12 @@ final class Drop {
     return confirmed.orElseThrow();
   }
 
+  /** Ends the session from this side; what this sends is repeated until a status shows it. */
+  void endWith(Runnable stop) {
+    noticed = true;
+    confirming = Optional.of(line.asking("STOP", line.nowNs(), stop));
+  }
+
   /** A status of this session. */
   void take(Status status) {
     boolean down = status.state() == FixtureState.SAFE || status.state() == FixtureState.TRIPPED;

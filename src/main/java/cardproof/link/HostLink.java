@@ -1,6 +1,5 @@
 package cardproof.link;
 
-import cardproof.link.FrameLine.Received;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
 import java.util.random.RandomGenerator;
@@ -22,21 +21,18 @@ public final class HostLink implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(HostLink.class);
   private static final int OPEN_TRIES = 3;
 
-  /** Reads in a row without looking up, against a fixture that never pauses. */
-  private static final int MOST_READS = 64;
-
   private final FrameLine line;
   private final Lease lease;
   private final RandomGenerator random;
+  private final Conversation talk;
   private HelloReply hello;
   private int placeSession;
-  private Optional<Session> session = Optional.empty();
-  private Optional<Nack> refusal = Optional.empty();
 
   private HostLink(FrameLine line, Lease lease, RandomGenerator random, HelloReply hello) {
     this.line = line;
     this.lease = lease;
     this.random = random;
+    this.talk = new Conversation(line, lease);
     adopt(hello);
   }
 
@@ -73,22 +69,48 @@ public final class HostLink implements AutoCloseable {
    */
   public Status open(OpenRequest request) {
     lease.end(line.encode(placeSession, new Beat(0)));
-    session.flatMap(Session::newBoot).ifPresent(this::adopt);
-    session = Optional.empty();
+    talk.session().flatMap(Session::newBoot).ifPresent(this::adopt);
+    talk.forget();
     for (int attempt = 1; ; attempt++) {
-      Session opened = startSession(request);
-      Optional<Status> status = opened.latest();
-      if (status.isPresent() && opened.isLive()) {
-        session = Optional.of(opened);
-        return status.get();
+      Session opened = new Session(line, lease, hello, newNumber(), 0, request.silenceMs(), random);
+      boolean accepted = talk.open(opened, request.following(hello.boot(), placeSession));
+      if (accepted) {
+        placeSession = opened.number();
+      }
+      if (accepted && opened.isLive()) {
+        return lastStatus(opened);
       }
       if (attempt == OPEN_TRIES) {
-        throw status
-            .map(last -> LinkProblems.wrongState(line.name(), "state OPENED", last))
-            .orElseGet(() -> LinkProblems.refused(line.name(), "OPEN", refusal.orElseThrow()));
+        throw accepted
+            ? LinkProblems.wrongState(line.name(), "state OPENED", lastStatus(opened))
+            : LinkProblems.refused(line.name(), "OPEN", talk.refusal().orElseThrow());
       }
       adopt(Greeting.exchange(line, random, LinkTimes.REQUEST_TRIES));
     }
+  }
+
+  /** Number of the session that was opened or rejoined last; 0 before the first. */
+  public int session() {
+    return talk.session().map(Session::number).orElse(0);
+  }
+
+  /**
+   * Takes up a session that an earlier link to the same boot lost, to end it and to fetch what it
+   * left: STOP, then each result from {@code from} on that the fixture still has comes as an event,
+   * then {@link LinkEvent.Dropped}. Nothing more is run.
+   *
+   * @param lost number of that session
+   * @param from number of the first step whose result is not safe yet
+   * @return false when the fixture no longer has that session in place: nothing can be fetched
+   */
+  public boolean rejoin(int lost, int from) {
+    if (lost == 0 || hello.session() != lost) {
+      return false;
+    }
+    Session old = new Session(line, lease, hello, lost, from, 0, random);
+    old.end();
+    talk.with(old);
+    return true;
   }
 
   /**
@@ -97,12 +119,11 @@ public final class HostLink implements AutoCloseable {
    * @throws LinkException the session is over, or no answer
    */
   public void arm() {
-    Session current = current();
+    Session current = drained();
     long before = current.statuses();
-    ask(current, "ARM", new Arm(), () -> current.statuses() > before && isArmed(current));
+    ask(current, "ARM", new Arm(), () -> current.statuses() > before && current.isInLiveState());
     if (!current.isLive()) {
-      throw LinkProblems.wrongState(
-          line.name(), "state READY after ARM", current.lastStatus().orElseThrow());
+      throw LinkProblems.wrongState(line.name(), "state READY after ARM", lastStatus(current));
     }
     current.armed();
   }
@@ -111,7 +132,7 @@ public final class HostLink implements AutoCloseable {
    * Whether {@link #submit} may be called: a slot is free, and the fixture neither held nor down.
    */
   public boolean hasRoom() {
-    return session.map(Session::hasRoom).orElse(false);
+    return talk.session().map(Session::hasRoom).orElse(false);
   }
 
   /**
@@ -136,26 +157,26 @@ public final class HostLink implements AutoCloseable {
   public LinkEvent await(long deadlineNs) {
     Session current = current();
     for (; ; ) {
-      drain();
+      talk.drain();
       Optional<LinkEvent> event = current.nextEvent();
       if (event.isPresent()) {
         return event.get();
       }
       long nowNs = line.nowNs();
-      long dueNs = Math.min(checkHeard(nowNs), current.tend(nowNs));
+      long dueNs = Math.min(talk.checkHeard(nowNs), current.tend(nowNs));
       current.hung().ifPresent(this::stopHung);
       if (nowNs >= deadlineNs) {
         return new LinkEvent.Idle();
       }
       line.receive(Math.min(deadlineNs, dueNs));
-      dispatch();
+      talk.dispatch();
     }
   }
 
   /** Whether {@link #await} would return an event without waiting. */
   public boolean eventReady() {
-    drain();
-    return session.map(Session::hasEvent).orElse(false);
+    talk.drain();
+    return talk.session().map(Session::hasEvent).orElse(false);
   }
 
   /**
@@ -187,15 +208,15 @@ public final class HostLink implements AutoCloseable {
    * @throws LinkException no answer
    */
   public Status resume(int step) {
-    Session current = current();
+    Session current = drained();
     long before = current.statuses();
     ask(
         current,
         "RESUME",
         new Resume(step),
-        () -> current.statuses() > before && isBeyond(current, step));
+        () -> current.statuses() > before && current.hasLeftHold(step));
     current.resumed(step);
-    return current.lastStatus().orElseThrow();
+    return lastStatus(current);
   }
 
   /**
@@ -208,7 +229,7 @@ public final class HostLink implements AutoCloseable {
     Session current = current();
     lease.end(current.beatFrame());
     ask(current, "STOP", new Stop(), () -> false);
-    return current.lastStatus().orElseThrow();
+    return lastStatus(current);
   }
 
   /**
@@ -217,11 +238,11 @@ public final class HostLink implements AutoCloseable {
    * @throws LinkException no answer
    */
   public Status status() {
-    Session current = current();
+    Session current = drained();
     long before = current.statuses();
     Asking asking = line.asking("BEAT", line.nowNs(), current::beat);
-    exchange(asking, () -> current.statuses() > before || current.newBoot().isPresent());
-    return current.lastStatus().orElseThrow();
+    talk.exchange(asking, () -> current.statuses() > before || current.newBoot().isPresent());
+    return lastStatus(current);
   }
 
   public LinkCounters counters() {
@@ -231,8 +252,8 @@ public final class HostLink implements AutoCloseable {
   /** Ends a live session as well as the line allows; never throws. */
   @Override
   public void close() {
-    session.ifPresent(this::close);
-    session = Optional.empty();
+    talk.session().ifPresent(this::close);
+    talk.forget();
   }
 
   private void close(Session current) {
@@ -247,7 +268,13 @@ public final class HostLink implements AutoCloseable {
   }
 
   private Session current() {
-    return session.orElseThrow(() -> new IllegalStateException("no session is open"));
+    return talk.session().orElseThrow(() -> new IllegalStateException("no session is open"));
+  }
+
+  /** The session after everything that is there already was taken, so that news can be told. */
+  private Session drained() {
+    talk.drain();
+    return current();
   }
 
   private void adopt(HelloReply news) {
@@ -256,25 +283,7 @@ public final class HostLink implements AutoCloseable {
     line.use(new MessageCodec(news.drives(), news.watches()));
   }
 
-  /** A session for which OPEN was answered with STATUS, or, without one, with a refusal. */
-  private Session startSession(OpenRequest request) {
-    int number = newSession();
-    Open open = request.following(hello.boot(), placeSession);
-    long silenceNs = LinkTimes.ofMs(request.silenceMs());
-    Session opened = new Session(line, lease, hello, number, silenceNs, random);
-    session = Optional.of(opened);
-    refusal = Optional.empty();
-    Asking asking = line.asking("OPEN", line.nowNs(), () -> line.ask(number, open));
-    exchange(asking, () -> opened.latest().isPresent() || isRefused(Types.OPEN));
-    if (opened.latest().isPresent()) {
-      placeSession = number;
-    } else if (refusal.orElseThrow().reason() != NackReason.WRONG_SESSION) {
-      throw LinkProblems.refused(line.name(), "OPEN", refusal.orElseThrow());
-    }
-    return opened;
-  }
-
-  private int newSession() {
+  private int newNumber() {
     int number = random.nextInt();
     while (number == 0 || number == placeSession) {
       number = random.nextInt();
@@ -288,70 +297,13 @@ public final class HostLink implements AutoCloseable {
    * @throws LinkException refused, or no answer
    */
   private void ask(Session current, String what, Message message, BooleanSupplier answered) {
-    refusal = Optional.empty();
     int type = line.codec().typeOf(message);
-    exchange(
+    talk.exchange(
         line.asking(what, line.nowNs(), () -> current.ask(message)),
-        () -> answered.getAsBoolean() || !current.isLive() || isRefused(type));
-    if (isRefused(type)) {
-      throw LinkProblems.refused(line.name(), what, refusal.orElseThrow());
+        () -> answered.getAsBoolean() || !current.isLive() || talk.isRefused(type));
+    if (talk.isRefused(type)) {
+      throw LinkProblems.refused(line.name(), what, talk.refusal().orElseThrow());
     }
-  }
-
-  private void exchange(Asking asking, BooleanSupplier answered) {
-    for (; ; ) {
-      drain();
-      if (answered.getAsBoolean()) {
-        return;
-      }
-      long nowNs = line.nowNs();
-      asking.tend(nowNs);
-      long dueNs = session.map(current -> current.tendDrop(nowNs)).orElse(Long.MAX_VALUE);
-      line.receive(Math.min(asking.dueNs(), dueNs));
-      dispatch();
-    }
-  }
-
-  /** A wrong session is no refusal of what was asked: whoever sees it asks who is there. */
-  private boolean isRefused(int type) {
-    return refusal
-        .filter(nack -> nack.refusedType() == type)
-        .filter(nack -> type == Types.OPEN || nack.reason() != NackReason.WRONG_SESSION)
-        .isPresent();
-  }
-
-  /** Takes what is there already. */
-  private void drain() {
-    for (int i = 0; i < MOST_READS && line.receive(line.nowNs()); i++) {
-      dispatch();
-    }
-    dispatch();
-  }
-
-  private void dispatch() {
-    for (var next = line.poll(); next.isPresent(); next = line.poll()) {
-      Received received = next.get();
-      if (received.frame().message() instanceof Nack nack) {
-        refusal = Optional.of(nack);
-      }
-      session.ifPresent(current -> current.take(received));
-    }
-  }
-
-  /** When the link counts as lost unless something valid comes before. */
-  private long checkHeard(long nowNs) {
-    long dueSinceNs = line.isAsking() ? line.askedNs() : Long.MAX_VALUE;
-    if (lease.runs(nowNs)) {
-      dueSinceNs = Math.min(dueSinceNs, Math.max(line.heardNs(), lease.startNs()));
-    }
-    if (dueSinceNs == Long.MAX_VALUE) {
-      return Long.MAX_VALUE;
-    }
-    long lostNs = dueSinceNs + LinkTimes.LOST_NS;
-    if (nowNs >= lostNs) {
-      throw LinkProblems.lost(line.name(), LinkTimes.toMs(nowNs - dueSinceNs), counters());
-    }
-    return lostNs;
   }
 
   private void stopHung(HungWatch.Hung hung) {
@@ -365,16 +317,7 @@ public final class HostLink implements AutoCloseable {
     throw problem;
   }
 
-  private static boolean isArmed(Session current) {
-    FixtureState state = current.latest().orElseThrow().state();
-    return state == FixtureState.READY || state == FixtureState.RUN || state == FixtureState.HELD;
-  }
-
-  /** Whether the fixture has left the hold at this step. */
-  private static boolean isBeyond(Session current, int step) {
-    FixtureState state = current.latest().orElseThrow().state();
-    return state == FixtureState.READY
-        || state == FixtureState.RUN
-        || current.window().finished() > step + 1;
+  private static Status lastStatus(Session session) {
+    return session.lastStatus().orElseThrow();
   }
 }

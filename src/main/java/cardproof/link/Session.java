@@ -25,19 +25,25 @@ final class Session {
   private boolean armed;
   private long spokeNs;
 
+  /**
+   * A session that nothing is known of yet.
+   *
+   * @param first number of the first step that is of interest
+   */
   Session(
       FrameLine line,
       Lease lease,
       HelloReply hello,
       int number,
-      long silenceNs,
+      int first,
+      int silenceMs,
       RandomGenerator random) {
     this.line = line;
     this.lease = lease;
     this.number = number;
-    this.silenceNs = silenceNs;
+    this.silenceNs = LinkTimes.ofMs(silenceMs);
     this.spokeNs = line.nowNs();
-    this.window = new StepWindow(hello.slots(), spokeNs);
+    this.window = new StepWindow(hello.slots(), first, spokeNs);
     this.sender = new StepSender(line, window);
     this.missing = new MissingResults(line, window, this::ask);
     this.hung = new HungWatch(line, window, sender);
@@ -52,11 +58,6 @@ final class Session {
     return window;
   }
 
-  /** The last STATUS of this session. */
-  Optional<Status> latest() {
-    return latest;
-  }
-
   /** How many STATUS frames of this session came that were not older than one before. */
   long statuses() {
     return statuses;
@@ -65,6 +66,15 @@ final class Session {
   /** Set once the fixture was reset, or taken by another host. */
   Optional<HelloReply> newBoot() {
     return drop.reply();
+  }
+
+  /**
+   * Ends a session of which only the results are wanted: whatever steps there are, they are the
+   * fixture's already.
+   */
+  void end() {
+    window.fill();
+    drop.endWith(() -> ask(new Stop()));
   }
 
   boolean isLive() {
@@ -86,6 +96,20 @@ final class Session {
 
   void beat() {
     ask(new Beat(window.acked()));
+  }
+
+  /** Whether the last status showed live drives. */
+  boolean isInLiveState() {
+    return latest
+        .map(Status::state)
+        .filter(state -> isRunning(state) || state == FixtureState.HELD)
+        .isPresent();
+  }
+
+  /** Whether the fixture has gone on after it held at this step. */
+  boolean hasLeftHold(int step) {
+    return window.finished() > step + 1
+        || latest.map(Status::state).filter(Session::isRunning).isPresent();
   }
 
   void armed() {
@@ -114,7 +138,7 @@ final class Session {
       drop.take(frame.session(), reply);
     } else if (message instanceof Status status) {
       if (!drop.isSameBoot(status)) {
-        drop.suspectBoot(nowNs);
+        suspectBoot(nowNs);
       } else if (frame.session() == number) {
         takeStatus(status, received.sinceNs(), nowNs);
       }
@@ -229,9 +253,16 @@ final class Session {
 
   private void takeNack(int session, Nack nack, long nowNs) {
     if (nack.reason() == NackReason.WRONG_SESSION) {
-      drop.suspectBoot(nowNs);
+      suspectBoot(nowNs);
     } else if (session == number && nack.refusedType() == Types.STEP && isLive()) {
       takeStepNack(nack, nowNs);
+    }
+  }
+
+  /** Before the first status OPEN may still be on its way, and another session rightly in place. */
+  private void suspectBoot(long nowNs) {
+    if (latest.isPresent() || !isLive()) {
+      drop.suspectBoot(nowNs);
     }
   }
 
@@ -250,6 +281,10 @@ final class Session {
       case WRONG_STATE -> drop.suspect(nowNs);
       default -> throw LinkProblems.refused(line.name(), "step " + nack.next(), nack);
     }
+  }
+
+  private static boolean isRunning(FixtureState state) {
+    return state == FixtureState.READY || state == FixtureState.RUN;
   }
 
   private void fillGap(long nowNs) {

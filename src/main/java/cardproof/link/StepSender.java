@@ -20,6 +20,7 @@ final class StepSender {
   StepSender(FrameLine line, StepWindow window) {
     this.line = line;
     this.window = window;
+    this.sent = window.next();
   }
 
   /** Sends what may go out now. */

@@ -24,9 +24,21 @@ final class StepWindow {
   private int next;
   private long progressNs;
 
-  StepWindow(int slots, long nowNs) {
+  StepWindow(int slots, int first, long nowNs) {
     this.ring = new Slot[slots];
+    this.acked = first;
+    this.delivered = first;
+    this.finished = first;
+    this.taken = first;
+    this.next = first;
     this.progressNs = nowNs;
+  }
+
+  /** As if every slot had been used: for steps of which only the results are wanted. */
+  void fill() {
+    while (hasRoom()) {
+      add(new Slot(next, new byte[0], 0));
+    }
   }
 
   boolean hasRoom() {

@@ -8,6 +8,7 @@ import cardproof.link.ReferenceFixture.Run;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import java.util.function.Function;
 import java.util.stream.IntStream;
@@ -23,7 +24,9 @@ final class LinkRig {
   HostLink link;
   int submitted;
   long acknowledgements;
+  long commitNs;
   private long startNs;
+  private Optional<LinkEvent> later = Optional.empty();
 
   LinkRig(long seed, int slots, int longestFrame, Function<Step, Answer> card) {
     this.random = new Random(seed);
@@ -105,27 +108,35 @@ final class LinkRig {
       submitted++;
     }
     long calledNs = wire.nowNs();
-    LinkEvent event = link.await(calledNs + 2000 * MS);
+    LinkEvent event = later.isPresent() ? later.get() : link.await(calledNs + 2000 * MS);
+    later = Optional.empty();
     assertThat(wire.nowNs() - calledNs).isLessThanOrEqualTo(2000 * MS);
     if (event instanceof LinkEvent.ResultArrived arrived) {
-      take(arrived.result());
-      while (random.nextBoolean() && link.eventReady()) {
-        take(((LinkEvent.ResultArrived) link.await(wire.nowNs())).result());
-      }
+      results.add(arrived.result());
+      takeMore();
+      wire.pass(commitNs);
       link.acknowledge(results.size());
       acknowledgements++;
     }
     return event;
   }
 
+  /** Sometimes takes what else is there, so that one acknowledgement covers several steps. */
+  private void takeMore() {
+    while (later.isEmpty() && random.nextBoolean() && link.eventReady()) {
+      LinkEvent event = link.await(wire.nowNs());
+      if (event instanceof LinkEvent.ResultArrived arrived) {
+        results.add(arrived.result());
+      } else {
+        later = Optional.of(event);
+      }
+    }
+  }
+
   /** The time that the steps took, as a multiple of the time that the card needs for them. */
   double slowness(int count) {
     long cardUs = results.subList(0, count).stream().mapToLong(Result::durationUs).sum();
     return (wire.nowNs() - startNs) / 1000.0 / cardUs;
-  }
-
-  private void take(Result result) {
-    results.add(result);
   }
 
   /** Every step ran once, in order, in this boot, and each result given is that of its step. */

@@ -11,7 +11,7 @@ final class NoisyLine {
   /** 8N1 at 250,000 baud: ten bits a byte. */
   private static final long BYTE_NS = 40_000;
 
-  private static final long LATENCY_NS = 300_000;
+  private static final long NATIVE_PORT_NS = 300_000;
 
   /** How often each mishap befalls a frame. */
   record Noise(double lost, double repeated, double damaged, double delayed, long mostDelayMs) {
@@ -34,6 +34,7 @@ final class NoisyLine {
   private final PriorityQueue<Piece> pieces = new PriorityQueue<>();
   private Noise noise = Noise.NONE;
   private boolean cut;
+  private long latencyNs = NATIVE_PORT_NS;
   private long order;
   private long freeNs;
   private long written;
@@ -45,6 +46,10 @@ final class NoisyLine {
 
   void noise(Noise next) {
     noise = next;
+  }
+
+  void latency(long ns) {
+    latencyNs = ns;
   }
 
   /** From now on nothing gets through. */
@@ -86,7 +91,7 @@ final class NoisyLine {
   }
 
   private void put(byte[] bytes) {
-    long atNs = freeNs + LATENCY_NS;
+    long atNs = freeNs + latencyNs;
     if (chance(noise.delayed())) {
       atNs += random.nextInt((int) noise.mostDelayMs()) * 1_000_000L;
     }

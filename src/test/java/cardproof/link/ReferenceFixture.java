@@ -40,7 +40,6 @@ final class ReferenceFixture implements VirtualWire.Device {
   private final FrameParser parser = new FrameParser(this::payload, Protocol.LONGEST_FRAME);
   private final ResultParts parts;
   private final int slots;
-  private final int longestFrame;
   private final SlotState[] states;
   private final Step[] steps;
   private final Result[] results;
@@ -48,6 +47,7 @@ final class ReferenceFixture implements VirtualWire.Device {
   int boot = 0x100;
   int major = Protocol.MAJOR;
   boolean mute;
+  int longestTold;
   private FixtureState state = FixtureState.SAFE;
   private DropCause cause = DropCause.NEVER_LIVE;
   private int session;
@@ -64,7 +64,7 @@ final class ReferenceFixture implements VirtualWire.Device {
   ReferenceFixture(NoisyLine line, int slots, int longestFrame, Function<Step, Answer> card) {
     this.line = line;
     this.slots = slots;
-    this.longestFrame = longestFrame;
+    this.longestTold = longestFrame;
     this.card = card;
     this.parts = new ResultParts(WATCHES, longestFrame);
     this.states = new SlotState[slots];
@@ -370,7 +370,7 @@ final class ReferenceFixture implements VirtualWire.Device {
         DRIVES,
         WATCHES,
         slots,
-        longestFrame,
+        longestTold,
         3000,
         30,
         0,
