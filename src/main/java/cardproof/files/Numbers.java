@@ -2,7 +2,7 @@ package cardproof.files;
 
 import cardproof.bits.Literal;
 import cardproof.bits.LiteralException;
-import cardproof.bits.Words;
+import cardproof.bits.WordText;
 import cardproof.card.Bus;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -85,7 +85,7 @@ final class Numbers {
     problems.error(
         text.at(),
         text.described() + " needs " + needed + " bits, and " + of + " has " + width,
-        "at most " + Words.text(mask, 0, width),
+        "at most " + WordText.of(mask, 0, width),
         "");
     return false;
   }

@@ -23,4 +23,9 @@ public record Plan(String title, Card card, List<Step> steps, Position at) {
   public VectorSource vectors() {
     return new VectorSource(this);
   }
+
+  /** The same plan with only the steps that a filter keeps. */
+  public Plan only(StepFilter filter) {
+    return new Plan(title, card, filter.keep(steps), at);
+  }
 }

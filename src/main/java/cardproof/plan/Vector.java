@@ -1,6 +1,6 @@
 package cardproof.plan;
 
-import cardproof.bits.Words;
+import cardproof.bits.WordText;
 import cardproof.card.Bus;
 import cardproof.card.Card;
 import java.util.ArrayList;
@@ -53,7 +53,7 @@ public record Vector(
     for (int b = 0; b < card.buses().size(); b++) {
       Bus bus = card.buses().get(b);
       if (bus.role().driven() && (bus.role().watched() ? enabled[b] != 0 : true)) {
-        parts.add(bus.name() + "=" + Words.text(level[b], 0, bus.width()));
+        parts.add(bus.name() + "=" + WordText.of(level[b], 0, bus.width()));
       }
     }
     String text = String.join(" ", parts);

@@ -1,6 +1,6 @@
 package cardproof.plan;
 
-import cardproof.bits.Words;
+import cardproof.bits.WordText;
 import cardproof.card.Bus;
 import cardproof.card.Card;
 import cardproof.card.NeverRestsException;
@@ -62,6 +62,11 @@ public final class VectorSource implements Iterator<Vector> {
     checkExclusive(vector);
     number++;
     return vector;
+  }
+
+  /** Bits of a bus that the card itself drives to 1 with the vector made last. */
+  long cardDrives(int busIndex) {
+    return prediction.cardDrives(busIndex);
   }
 
   /** What a step itself expects of one of its vectors. */
@@ -159,7 +164,7 @@ public final class VectorSource implements Iterator<Vector> {
             "card and fixture would drive the exclusive bus "
                 + bus.name()
                 + " at once, the card to "
-                + Words.text(prediction.cardDrives(b), 0, bus.width()),
+                + WordText.of(prediction.cardDrives(b), 0, bus.width()),
             "one driver at a time",
             "Release " + bus.name() + " before the card drives it");
       }
@@ -172,7 +177,7 @@ public final class VectorSource implements Iterator<Vector> {
       Bus bus = card.buses().get(b);
       if (bus.role().driven()) {
         text.append(text.isEmpty() ? "" : " ").append(bus.name()).append('=');
-        text.append(Words.text(level[b], 0, bus.width()));
+        text.append(WordText.of(level[b], 0, bus.width()));
       }
     }
     return text.toString();

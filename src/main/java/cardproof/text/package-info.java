@@ -1,2 +1,2 @@
-/** Where things stand in a user's files, what is wrong there, and the nearest known name. */
+/** How things are said: positions in files, problems, nearest names, times. */
 package cardproof.text;

@@ -1,0 +1,17 @@
+package cardproof.cli;
+
+import java.util.Objects;
+import picocli.CommandLine.IVersionProvider;
+
+/** The version that the build wrote into the jar. */
+final class Version implements IVersionProvider {
+  @Override
+  public String[] getVersion() {
+    return new String[] {"cardproof " + number()};
+  }
+
+  static String number() {
+    String version = Version.class.getPackage().getImplementationVersion();
+    return Objects.requireNonNullElse(version, "(not packaged)");
+  }
+}

@@ -1,0 +1,4 @@
+/**
+ * The commands: wiring everything together, exit codes, and the only writing to standard streams.
+ */
+package cardproof.cli;

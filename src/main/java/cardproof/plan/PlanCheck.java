@@ -1,0 +1,65 @@
+package cardproof.plan;
+
+import cardproof.card.Bus;
+import cardproof.card.Card;
+import cardproof.card.Role;
+import cardproof.text.Problem;
+import cardproof.text.RefusedException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.LongConsumer;
+
+/**
+ * Goes through every vector of a plan before any is driven.
+ *
+ * @param vectors how many there are
+ * @param notJudgedBits watched bits without an expectation, over all vectors
+ * @param warnings things a user should know that do not stop a run
+ */
+public record PlanCheck(long vectors, long notJudgedBits, List<Problem> warnings) {
+  private static final long TELL_EVERY = 100_000;
+
+  /**
+   * @param progress is told now and then how many vectors were looked at
+   * @throws RefusedException at the first vector that cannot be
+   */
+  public static PlanCheck of(Plan plan, LongConsumer progress) {
+    Card card = plan.card();
+    VectorSource source = plan.vectors();
+    boolean[] warned = new boolean[card.buses().size()];
+    List<Problem> warnings = new ArrayList<>();
+    long count = 0;
+    long notJudged = 0;
+    while (source.hasNext()) {
+      Vector vector = source.next();
+      notJudged += vector.notJudgedBits();
+      for (int b = 0; b < warned.length; b++) {
+        if (!warned[b] && drivenFromBothEnds(card, vector, b, source)) {
+          warned[b] = true;
+          warnings.add(bothEnds(vector, card.buses().get(b)));
+        }
+      }
+      count++;
+      if (count % TELL_EVERY == 0) {
+        progress.accept(count);
+      }
+    }
+    return new PlanCheck(count, notJudged, List.copyOf(warnings));
+  }
+
+  private static boolean drivenFromBothEnds(Card card, Vector vector, int b, VectorSource source) {
+    return card.buses().get(b).role() == Role.SHARED
+        && vector.level()[b] != 0
+        && source.cardDrives(b) != 0;
+  }
+
+  private static Problem bothEnds(Vector vector, Bus bus) {
+    return Problem.at(
+        vector.step().at(),
+        "card and fixture both drive bus " + bus.name() + " in vector " + vector.origin(),
+        "",
+        "What comes back is taken as the OR of both; release "
+            + bus.name()
+            + " if that is not meant");
+  }
+}

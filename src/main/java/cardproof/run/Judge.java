@@ -1,0 +1,148 @@
+package cardproof.run;
+
+import cardproof.card.Bus;
+import cardproof.card.Card;
+import cardproof.card.Line;
+import cardproof.fixture.MovedBit;
+import cardproof.fixture.Observation;
+import cardproof.log.Verdict;
+import cardproof.plan.Vector;
+import cardproof.text.Micros;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Predicate;
+
+/**
+ * Decides what an observation says about a vector. Where several verdicts hold the gravest is
+ * given: chatter, unsettled, wrong, late, disturbed.
+ */
+final class Judge {
+  /** Moves after which a line that is still moving at the end of watching is taken to chatter. */
+  private static final int CHATTER_MOVES_AT_END = 4;
+
+  private final Card card;
+
+  Judge(Card card) {
+    this.card = card;
+  }
+
+  /**
+   * @param vector with what could be expected once all vectors before it had been judged
+   */
+  Judgement judge(Vector vector, Observation seen) {
+    if (seen.stopped()) {
+      return Judgement.untested("cut short");
+    }
+    if (!seen.quiet()) {
+      return moving(vector, seen);
+    }
+    List<WrongBit> wrong = wrongBits(vector, seen);
+    if (!wrong.isEmpty()) {
+      return new Judgement(Verdict.WRONG, "settled, but not as wanted", wrong);
+    }
+    List<WrongBit> late =
+        moved(seen, bit -> isLate(vector, bit), "last moved at %s, limit ", vector);
+    if (!late.isEmpty()) {
+      return new Judgement(Verdict.LATE, "right in the end, but after the limit", late);
+    }
+    List<WrongBit> disturbed = disturbedBits(vector, seen);
+    if (!disturbed.isEmpty()) {
+      return new Judgement(
+          Verdict.DISTURBED, "right, but a line that must hold still moved", disturbed);
+    }
+    return Judgement.pass();
+  }
+
+  /** The fixture dropped its drives because a line chattered. */
+  Judgement chatter(Observation seen, String line) {
+    List<WrongBit> bits = new ArrayList<>();
+    for (MovedBit bit : seen.moved()) {
+      if (bit.moves() >= CHATTER_MOVES_AT_END) {
+        bits.add(
+            new WrongBit(bit.line(), bit.moves() + " moves in " + Micros.text(seen.durationUs())));
+      }
+    }
+    return new Judgement(
+        Verdict.CHATTER, line + " goes on changing; the fixture dropped every drive", bits);
+  }
+
+  /** A line moved after the vector had ended and before the next began. */
+  Judgement reopened(long[] stirred) {
+    List<WrongBit> bits = new ArrayList<>();
+    for (Line line : card.lines()) {
+      if (isSet(stirred, line)) {
+        bits.add(new WrongBit(line, "moved after the card was taken for settled"));
+      }
+    }
+    return new Judgement(Verdict.UNSETTLED, "moved after it was taken for settled", bits);
+  }
+
+  private Judgement moving(Vector vector, Observation seen) {
+    long lastCallUs = seen.durationUs() - vector.timing().quietUs();
+    List<WrongBit> still = new ArrayList<>();
+    boolean chatter = false;
+    for (MovedBit bit : seen.moved()) {
+      if (bit.lastUs() > lastCallUs) {
+        chatter |= bit.moves() >= CHATTER_MOVES_AT_END;
+        still.add(new WrongBit(bit.line(), "still moving at " + Micros.text(bit.lastUs())));
+      }
+    }
+    return chatter
+        ? new Judgement(Verdict.CHATTER, "a line goes on changing", still)
+        : new Judgement(
+            Verdict.UNSETTLED, "still moving after " + Micros.text(seen.durationUs()), still);
+  }
+
+  private List<WrongBit> wrongBits(Vector vector, Observation seen) {
+    List<WrongBit> bits = new ArrayList<>();
+    for (int b = 0; b < vector.care().length; b++) {
+      Bus bus = card.buses().get(b);
+      long differs = (seen.seen()[b] ^ vector.expect()[b]) & vector.care()[b];
+      for (int bit = 0; differs != 0 && bit < bus.width(); bit++) {
+        if ((differs >>> bit & 1) != 0) {
+          long wanted = vector.expect()[b] >>> bit & 1;
+          bits.add(
+              new WrongBit(
+                  card.lines().get(card.firstLine(b) + bit),
+                  "wanted " + wanted + ", seen " + (1 - wanted)));
+        }
+      }
+    }
+    return bits;
+  }
+
+  private boolean isLate(Vector vector, MovedBit bit) {
+    return isSet(vector.care(), bit.line())
+        && bit.lastUs() > vector.timing().limitUs(bit.line().busIndex());
+  }
+
+  private List<WrongBit> disturbedBits(Vector vector, Observation seen) {
+    List<WrongBit> bits =
+        moved(seen, bit -> isSet(vector.still(), bit.line()), "moved, last at %s", null);
+    for (Line line : card.lines()) {
+      if (isSet(vector.still(), line)
+          && isSet(seen.glitched(), line)
+          && bits.stream().noneMatch(bit -> bit.line().equals(line))) {
+        bits.add(new WrongBit(line, "gave a pulse shorter than the sampling period"));
+      }
+    }
+    return bits;
+  }
+
+  private static List<WrongBit> moved(
+      Observation seen, Predicate<MovedBit> wanted, String words, Vector limitsOf) {
+    List<WrongBit> bits = new ArrayList<>();
+    for (MovedBit bit : seen.moved()) {
+      if (wanted.test(bit)) {
+        String limit =
+            limitsOf == null ? "" : Micros.text(limitsOf.timing().limitUs(bit.line().busIndex()));
+        bits.add(new WrongBit(bit.line(), String.format(words, Micros.text(bit.lastUs())) + limit));
+      }
+    }
+    return bits;
+  }
+
+  private static boolean isSet(long[] byBus, Line line) {
+    return (byBus[line.busIndex()] >>> line.bit() & 1) != 0;
+  }
+}

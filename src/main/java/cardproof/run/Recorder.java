@@ -1,0 +1,94 @@
+package cardproof.run;
+
+import cardproof.card.Card;
+import cardproof.card.Line;
+import cardproof.fixture.MovedBit;
+import cardproof.fixture.Observation;
+import cardproof.log.MovedLine;
+import cardproof.log.RunWriter;
+import cardproof.log.StepTitle;
+import cardproof.log.VectorRecord;
+import cardproof.plan.Vector;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+
+/** Writes judged vectors to the bench log in the log's own terms: card-wide line numbers. */
+final class Recorder {
+  private final Card card;
+  private final RunWriter writer;
+  private final BitSet titled = new BitSet();
+
+  Recorder(Card card, RunWriter writer) {
+    this.card = card;
+    this.writer = writer;
+  }
+
+  void append(Judged judged) {
+    Vector vector = judged.vector();
+    if (!titled.get(vector.stepNumber())) {
+      titled.set(vector.stepNumber());
+      writer.step(
+          new StepTitle(
+              vector.stepNumber(),
+              vector.step().at().file(),
+              vector.step().at().line(),
+              vector.step().title()));
+    }
+    writer.append(record(judged));
+  }
+
+  void supersede(Judged judged) {
+    writer.supersede(record(judged), judged.judgement().why());
+  }
+
+  void commit() {
+    writer.commit();
+  }
+
+  private VectorRecord record(Judged judged) {
+    Vector vector = judged.vector();
+    Observation seen = judged.observation();
+    long lastCallUs = seen.durationUs() - vector.timing().quietUs();
+    List<MovedLine> moved = new ArrayList<>(seen.moved().size());
+    for (MovedBit bit : seen.moved()) {
+      boolean censored = !seen.quiet() && bit.lastUs() > lastCallUs;
+      moved.add(
+          new MovedLine(
+              bit.line().index(),
+              bit.endsHigh(),
+              bit.firstUs(),
+              bit.lastUs(),
+              bit.changes(),
+              bit.moves(),
+              censored));
+    }
+    return new VectorRecord(
+        vector.number(),
+        vector.stepNumber(),
+        vector.index(),
+        judged.judgement().verdict(),
+        judged.judgement().why(),
+        seen.startUs(),
+        seen.durationUs(),
+        seen.gapUs(),
+        vector.timing().quietUs(),
+        lines(vector.enabled()),
+        lines(vector.level()),
+        lines(vector.expect()),
+        lines(vector.care()),
+        lines(seen.seen()),
+        lines(seen.before()),
+        moved);
+  }
+
+  private BitSet lines(long[] byBus) {
+    BitSet set = new BitSet(card.lines().size());
+    for (Line line : card.lines()) {
+      if ((byBus[line.busIndex()] >>> line.bit() & 1) != 0) {
+        set.set(line.index());
+      }
+    }
+    return set;
+  }
+}

@@ -1,0 +1,2 @@
+/** Runs a plan on a fixture: apply, observe, judge, record; and tells listeners as it goes. */
+package cardproof.run;
