@@ -81,6 +81,18 @@ public final class BehaviourModel {
     }
   }
 
+  /**
+   * One round only, for a card that never rests: what every bus comes to with these lines driven,
+   * and then every state.
+   *
+   * @return whether a state changed, so that another round would differ
+   */
+  public boolean round(long[] driven) {
+    System.arraycopy(driven, 0, level, 0, level.length);
+    evaluateBuses();
+    return evaluateStates();
+  }
+
   public long value(int busIndex) {
     return now.value(busIndex);
   }

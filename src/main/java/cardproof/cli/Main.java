@@ -12,6 +12,7 @@ public final class Main {
 
   /** Runs a command line and returns its exit code; everything but the exit itself. */
   static int run(String... args) {
+    DebugLog.place();
     return new CommandLine(new RootCommand())
         .setExecutionExceptionHandler(new Failures())
         .setParameterExceptionHandler(new UsageFailures())

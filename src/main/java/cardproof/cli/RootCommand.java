@@ -1,7 +1,6 @@
 package cardproof.cli;
 
 import java.util.concurrent.Callable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Spec;
@@ -27,7 +26,7 @@ final class RootCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    CommandLine.usage(spec, spec.commandLine().getErr());
+    spec.commandLine().usage(spec.commandLine().getErr());
     return ExitCode.USAGE;
   }
 }

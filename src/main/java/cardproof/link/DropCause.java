@@ -11,6 +11,16 @@ public enum DropCause {
   OPEN,
   UNKNOWN;
 
+  /**
+   * @throws IllegalStateException for UNKNOWN, which stands for whatever a later version adds
+   */
+  int code() {
+    if (this == UNKNOWN) {
+      throw new IllegalStateException("an unknown code has no number");
+    }
+    return ordinal();
+  }
+
   static DropCause of(int code) {
     return code < UNKNOWN.ordinal() ? values()[code] : UNKNOWN;
   }

@@ -1,15 +1,17 @@
 package cardproof.link;
 
 /**
- * Who the fixture is.
+ * Who the fixture is. Of one with another major version only {@code major} and {@code minor} hold;
+ * the rest is 0 or empty.
  *
+ * @param firmware version, such as {@code 1.0.2}
  * @param resetCause see {@code protocol.md}; 0 unknown
  * @param boot differs at every reset
  * @param boardId the same at every boot; 0 where there is none
  * @param slots how many steps it keeps, at least 2
  * @param longestFrame bytes before COBS
  * @param blindUs longest time between two samples
- * @param capabilities bits of section 8
+ * @param capabilities bits of {@link Capability}
  * @param session the session in place, open or ended; 0 after a reset
  */
 public record HelloReply(
@@ -28,4 +30,13 @@ public record HelloReply(
     int capabilities,
     String board,
     int session)
-    implements Message {}
+    implements Message {
+  /** What can be known of a fixture that speaks another major version. */
+  static HelloReply versionOnly(int major, int minor) {
+    return new HelloReply(major, minor, "", 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, "", 0);
+  }
+
+  public boolean has(Capability capability) {
+    return (capabilities & capability.bit()) != 0;
+  }
+}

@@ -12,6 +12,16 @@ public enum NackReason {
   DRIVE_NOT_ALLOWED,
   BAD_FIELD;
 
+  /**
+   * @throws IllegalStateException for UNKNOWN, which stands for whatever a later version adds
+   */
+  int code() {
+    if (this == UNKNOWN) {
+      throw new IllegalStateException("an unknown code has no number");
+    }
+    return ordinal();
+  }
+
   static NackReason of(int code) {
     return code > 0 && code < values().length ? values()[code] : UNKNOWN;
   }

@@ -42,7 +42,33 @@ public record Result(
     int firstEntry,
     List<MovedWatch> moved)
     implements Message {
+  public Result {
+    moved = List.copyOf(moved);
+  }
+
   public boolean has(ResultFlag flag) {
     return (flags & flag.bit()) != 0;
+  }
+
+  /** The same head with other entries. */
+  Result withEntries(int total, int first, List<MovedWatch> entries) {
+    return new Result(
+        number,
+        next,
+        flags,
+        startUs,
+        durationUs,
+        skewUs,
+        gapUs,
+        blindUs,
+        before,
+        last,
+        atDwell,
+        unstable,
+        glitched,
+        stirred,
+        total,
+        first,
+        entries);
   }
 }

@@ -1,0 +1,19 @@
+package cardproof.link;
+
+/** Type bytes; 0x01 to 0x3F from the host, 0x81 to 0xBF from the fixture. */
+final class Types {
+  static final int HELLO = 0x01;
+  static final int OPEN = 0x02;
+  static final int ARM = 0x03;
+  static final int STOP = 0x04;
+  static final int RESUME = 0x05;
+  static final int STEP = 0x06;
+  static final int BEAT = 0x07;
+  static final int READ = 0x08;
+  static final int HELLO_REPLY = 0x81;
+  static final int STATUS = 0x82;
+  static final int RESULT = 0x83;
+  static final int NACK = 0x84;
+
+  private Types() {}
+}

@@ -1,0 +1,174 @@
+package cardproof.sim;
+
+import cardproof.card.Behaviour;
+import cardproof.card.BehaviourModel;
+import cardproof.card.Bus;
+import cardproof.card.Card;
+import cardproof.card.Fault;
+import cardproof.card.NeverRestsException;
+import cardproof.card.Role;
+import java.util.BitSet;
+import java.util.List;
+import java.util.function.IntConsumer;
+
+/**
+ * A card simulated from its {@code behaviour}: after each drive the behaviour says where every
+ * output comes to rest, and one relay contact for each line goes there in its own time and bounces.
+ *
+ * <p>Card and fixture driving one shared line read as the OR of both. Bits that the behaviour
+ * leaves open keep their level. A behaviour that never rests goes on, round after round, about as
+ * fast as its relays could.
+ */
+final class BehaviourCircuit implements Circuit {
+  private static final int POWER_ON = 1;
+  private static final int TIMES = 2;
+
+  private final List<Bus> buses;
+  private final int[] firstLine;
+  private final Wiring wiring;
+  private final BehaviourModel model;
+  private final RelayTimes times;
+  private final Contacts contacts;
+  private final boolean[] sent;
+  private final BitSet shared = new BitSet();
+  private final BitSet driven = new BitSet();
+  private final BitSet turned = new BitSet();
+  private final long[] toCard;
+  private final IntConsumer contactChanged = this::contactChanged;
+  private IntConsumer lineChanged = line -> {};
+  private long roundNs = EventQueue.NEVER;
+
+  /**
+   * @param card with a behaviour
+   * @param unit key of the unit, from which all its times are drawn
+   */
+  BehaviourCircuit(Card card, List<Fault> faults, long unit) {
+    this.buses = card.buses();
+    this.firstLine = new int[buses.size()];
+    this.wiring = new Wiring(card, faults);
+    this.model = new BehaviourModel(card);
+    int lines = card.lines().size();
+    this.times = new RelayTimes(card.relays(), lines, Draws.key(unit, TIMES));
+    this.contacts = new Contacts(lines, times);
+    this.toCard = new long[buses.size()];
+    this.sent = new boolean[buses.size()];
+    Behaviour behaviour = card.behaviour().orElseThrow();
+    for (int bus = 0; bus < buses.size(); bus++) {
+      firstLine[bus] = card.firstLine(bus);
+      sent[bus] = buses.get(bus).role().watched() && behaviour.predicts(bus);
+      if (buses.get(bus).role() == Role.SHARED) {
+        shared.set(firstLine[bus], firstLine[bus] + buses.get(bus).width());
+      }
+    }
+    powerOn(Draws.key(unit, POWER_ON));
+  }
+
+  /** As found when power has long been on: at rest, and what is open fallen either way. */
+  private void powerOn(long key) {
+    rest(0);
+    for (int bus = 0; bus < buses.size(); bus++) {
+      for (int bit = 0; sent[bus] && bit < buses.get(bus).width(); bit++) {
+        int line = firstLine[bus] + bit;
+        boolean open = (model.unknown(bus) >>> bit & 1) != 0;
+        boolean fallen = Draws.below(Draws.key(key, line), 2) == 0;
+        contacts.place(line, open ? fallen : (model.cardDrives(bus) >>> bit & 1) != 0);
+      }
+    }
+  }
+
+  @Override
+  public void onChange(IntConsumer listener) {
+    lineChanged = listener;
+  }
+
+  @Override
+  public void drive(long nowNs, BitSet lines) {
+    advance(nowNs);
+    turned.clear();
+    turned.or(driven);
+    turned.xor(lines);
+    if (turned.isEmpty()) {
+      return;
+    }
+    driven.xor(turned);
+    turned.and(shared);
+    for (int line = turned.nextSetBit(0); line >= 0; line = turned.nextSetBit(line + 1)) {
+      lineChanged.accept(line);
+    }
+    rest(nowNs);
+    sendContacts(nowNs);
+  }
+
+  @Override
+  public long nextChangeNs() {
+    return Math.min(contacts.nextChangeNs(), roundNs);
+  }
+
+  @Override
+  public void advance(long nowNs) {
+    while (roundNs <= nowNs && roundNs != EventQueue.NEVER) {
+      long atNs = roundNs;
+      contacts.advance(atNs, contactChanged);
+      roundNs = model.round(toCard) ? atNs + times.slowestNs() : EventQueue.NEVER;
+      sendContacts(atNs);
+    }
+    contacts.advance(nowNs, contactChanged);
+  }
+
+  @Override
+  public boolean level(int line) {
+    int cardLine = wiring.cardEnd(line);
+    boolean both = contacts.isClosed(cardLine) || shared.get(line) && driven.get(line);
+    return wiring.at(cardLine, both);
+  }
+
+  /** A behaviour knows no currents. */
+  @Override
+  public boolean supplyTripped() {
+    return false;
+  }
+
+  private void contactChanged(int cardLine) {
+    lineChanged.accept(wiring.fixtureEnd(cardLine));
+  }
+
+  /** Lets the behaviour come to rest with what the card now sees. */
+  private void rest(long nowNs) {
+    for (int bus = 0; bus < buses.size(); bus++) {
+      toCard[bus] = buses.get(bus).role().driven() ? seenByCard(bus) : 0;
+    }
+    try {
+      model.apply(toCard);
+      roundNs = EventQueue.NEVER;
+    } catch (NeverRestsException e) {
+      roundNs = nowNs + times.slowestNs();
+    }
+  }
+
+  private long seenByCard(int bus) {
+    long word = 0;
+    for (int bit = 0; bit < buses.get(bus).width(); bit++) {
+      int line = firstLine[bus] + bit;
+      if (wiring.at(line, driven.get(wiring.fixtureEnd(line)))) {
+        word |= 1L << bit;
+      }
+    }
+    return word;
+  }
+
+  private void sendContacts(long nowNs) {
+    for (int bus = 0; bus < buses.size(); bus++) {
+      if (sent[bus]) {
+        long known = buses.get(bus).mask() & ~model.unknown(bus);
+        send(bus, model.cardDrives(bus), known, nowNs);
+      }
+    }
+  }
+
+  private void send(int bus, long levels, long known, long nowNs) {
+    for (long rest = known; rest != 0; rest &= rest - 1) {
+      int bit = Long.numberOfTrailingZeros(rest);
+      contacts.send(firstLine[bus] + bit, (levels >>> bit & 1) != 0, nowNs);
+    }
+  }
+}

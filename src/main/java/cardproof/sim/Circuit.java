@@ -1,0 +1,34 @@
+package cardproof.sim;
+
+import java.util.BitSet;
+import java.util.function.IntConsumer;
+
+/**
+ * A card being simulated, seen from the fixture's end of its wires.
+ *
+ * <p>Lines are numbered over the whole card, {@link cardproof.card.Line#index}. Time is virtual, in
+ * nanoseconds, and never goes back. The order of calls is: {@link #onChange} once, then {@link
+ * #drive} and {@link #advance} as time goes by. Between two calls nothing changes. Not thread safe.
+ */
+interface Circuit {
+  /** Who is told of each line whose level, as the fixture sees it, has changed. */
+  void onChange(IntConsumer lineChanged);
+
+  /**
+   * From now on the fixture drives exactly these lines to 1 and leaves all others released. All
+   * that was due up to now happens first. May tell of changes at once.
+   */
+  void drive(long nowNs, BitSet driven);
+
+  /** When the next change may come if nothing is driven anew; {@link EventQueue#NEVER} if none. */
+  long nextChangeNs();
+
+  /** Lets everything happen that is due up to now, now included. */
+  void advance(long nowNs);
+
+  /** The level of a line as the fixture sees it. */
+  boolean level(int line);
+
+  /** Whether the card's supply has tripped; it stays tripped until the circuit says otherwise. */
+  boolean supplyTripped();
+}

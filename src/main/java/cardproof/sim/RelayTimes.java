@@ -1,0 +1,98 @@
+package cardproof.sim;
+
+import cardproof.card.RelayFigures;
+import java.util.Arrays;
+
+/**
+ * How long the relays behind each line of one unit take: a number of stages and a spread of its own
+ * for each line, a little spread for each operation, and bounce after it.
+ *
+ * <p>Every time is drawn from (unit, line, operation number) alone. No delay is longer than {@code
+ * unseenStages x (slower of operate and release + bounce)}, so the card's quiet floor holds.
+ */
+final class RelayTimes {
+  /** Most changes of a line in one operation: the first, and two for each bounce. */
+  static final int MOST_CHANGES = 9;
+
+  private static final double LINE_SPREAD = 0.08;
+  private static final double OPERATION_SPREAD = 0.02;
+  private static final int MOST_BOUNCES_MAKING = 4;
+  private static final int MOST_BOUNCES_BREAKING = 1;
+  private static final int BREAK_BOUNCE_DIVISOR = 4;
+  private static final long LEAST_TRAVEL_NS = 100_000;
+  private static final int NS_PER_US = 1000;
+
+  private static final int STAGES = 1;
+  private static final int OPERATE = 2;
+  private static final int RELEASE = 3;
+  private static final int OPERATION = 4;
+
+  private final long[] operateNs;
+  private final long[] releaseNs;
+  private final long[] lineKey;
+  private final long bounceNs;
+  private final long slowestNs;
+
+  /**
+   * @param unit key of the unit
+   */
+  RelayTimes(RelayFigures figures, int lines, long unit) {
+    this.operateNs = new long[lines];
+    this.releaseNs = new long[lines];
+    this.lineKey = new long[lines];
+    this.bounceNs = figures.bounceUs() * NS_PER_US;
+    long slowerUs = Math.max(figures.operateUs(), figures.releaseUs());
+    int stages = Math.max(1, figures.unseenStages());
+    this.slowestNs =
+        Math.max(LEAST_TRAVEL_NS, stages * (slowerUs + figures.bounceUs()) * NS_PER_US);
+    for (int line = 0; line < lines; line++) {
+      long key = Draws.key(unit, line);
+      int here = 1 + Draws.below(Draws.key(key, STAGES), stages);
+      operateNs[line] = spread(here * figures.operateUs(), Draws.key(key, OPERATE));
+      releaseNs[line] = spread(here * figures.releaseUs(), Draws.key(key, RELEASE));
+      lineKey[line] = Draws.key(key, OPERATION);
+    }
+  }
+
+  /** No operation takes longer to its first change. */
+  long slowestNs() {
+    return slowestNs;
+  }
+
+  /** From the first change of an operation to its last at the most. */
+  long bounceNs() {
+    return bounceNs;
+  }
+
+  /**
+   * Draws one operation.
+   *
+   * @param number how many operations this line made before
+   * @param into gets the times of all changes from {@code at} on, rising, counted from {@code
+   *     nowNs}; an odd number of them
+   * @return how many
+   */
+  int draw(int line, long number, boolean rising, long nowNs, long[] into, int at) {
+    long key = Draws.key(lineKey[line], number);
+    double factor = Draws.around1(key, OPERATION_SPREAD);
+    long nominalNs = rising ? operateNs[line] : releaseNs[line];
+    long delayNs = Math.max(LEAST_TRAVEL_NS, Math.round(nominalNs * factor));
+    long firstNs = nowNs + Math.min(delayNs, slowestNs);
+    into[at] = firstNs;
+    int most = rising ? MOST_BOUNCES_MAKING : MOST_BOUNCES_BREAKING;
+    long withinNs = rising ? bounceNs : bounceNs / BREAK_BOUNCE_DIVISOR;
+    int extra = 2 * Draws.below(Draws.key(key, 0), most + 1);
+    if (withinNs < extra) {
+      return 1;
+    }
+    for (int i = 1; i <= extra; i++) {
+      into[at + i] = firstNs + 1 + (long) (Draws.unit(Draws.key(key, i)) * withinNs);
+    }
+    Arrays.sort(into, at + 1, at + 1 + extra);
+    return 1 + extra;
+  }
+
+  private static long spread(long figureUs, long key) {
+    return Math.round(figureUs * NS_PER_US * Draws.around1(key, LINE_SPREAD));
+  }
+}

@@ -1,0 +1,73 @@
+package cardproof.sim;
+
+import cardproof.card.Fault;
+import cardproof.link.Protocol;
+import java.util.List;
+import java.util.Objects;
+
+/**
+ * What a simulated bench is to be like. The same settings give the same bench to the byte.
+ *
+ * @param seed of everything that is drawn
+ * @param unit which copy of the card; another one has other times
+ * @param faults what is wrong with it
+ * @param slots steps that the fixture keeps, at least 2, at most 255
+ * @param samplingNs between two samples, from 100 ns to 10 ms
+ * @param lineDelayUs that bytes take each way, 0 for none
+ * @param board what the fixture calls itself, printable ASCII, at most 31 letters
+ */
+public record SimSettings(
+    long seed,
+    String unit,
+    List<Fault> faults,
+    int slots,
+    long samplingNs,
+    long lineDelayUs,
+    String board) {
+  public static final int DEFAULT_SLOTS = 16;
+  public static final long DEFAULT_SAMPLING_NS = 50_000;
+  public static final String DEFAULT_BOARD = "simulated bench";
+
+  private static final int MOST_SLOTS = 255;
+  private static final long LEAST_SAMPLING_NS = 100;
+  private static final long MOST_SAMPLING_NS = 10_000_000;
+  private static final long LONGEST_DELAY_US = 10_000_000;
+  private static final int LONGEST_NAME = 31;
+
+  public SimSettings {
+    Objects.requireNonNull(unit);
+    faults = List.copyOf(faults);
+    check(slots >= Protocol.FEWEST_SLOTS && slots <= MOST_SLOTS, slots + " slots");
+    check(
+        samplingNs >= LEAST_SAMPLING_NS && samplingNs <= MOST_SAMPLING_NS,
+        "a sampling period of " + samplingNs + " ns");
+    check(lineDelayUs >= 0 && lineDelayUs <= LONGEST_DELAY_US, "a delay of " + lineDelayUs + " us");
+    check(
+        board.length() <= LONGEST_NAME && board.chars().allMatch(c -> c >= ' ' && c <= '~'),
+        "the board name '" + board + "'");
+  }
+
+  /** A sound unit on a bench with usual figures and a line without delay. */
+  public static SimSettings of(long seed, String unit) {
+    return new SimSettings(
+        seed, unit, List.of(), DEFAULT_SLOTS, DEFAULT_SAMPLING_NS, 0, DEFAULT_BOARD);
+  }
+
+  public SimSettings withFaults(List<Fault> others) {
+    return new SimSettings(seed, unit, others, slots, samplingNs, lineDelayUs, board);
+  }
+
+  public SimSettings withSlots(int others) {
+    return new SimSettings(seed, unit, faults, others, samplingNs, lineDelayUs, board);
+  }
+
+  public SimSettings withLineDelayUs(long other) {
+    return new SimSettings(seed, unit, faults, slots, samplingNs, other, board);
+  }
+
+  private static void check(boolean holds, String what) {
+    if (!holds) {
+      throw new IllegalArgumentException("a simulated bench cannot have " + what);
+    }
+  }
+}

@@ -1,0 +1,125 @@
+package cardproof.sim;
+
+import cardproof.card.Card;
+import cardproof.link.LinkException;
+import cardproof.link.Wire;
+import cardproof.text.Problem;
+import cardproof.text.RefusedException;
+
+/**
+ * The simulated fixture with its card, in this process and in virtual time: {@link #read} is what
+ * lets time pass. Deterministic; one thread at a time.
+ */
+public final class SimulatedBench implements Wire {
+  private final Rig rig;
+  private final EventQueue queue;
+  private final EventQueue.Timer repeat;
+  private final String name;
+  private byte[] repeated = {};
+  private long periodNs;
+  private long untilNs;
+  private long writtenNs;
+  private boolean closed;
+
+  /**
+   * @param lineOfDrive {@link cardproof.card.Line#index} by drive channel, -1 where joined to
+   *     nothing
+   * @param lineOfWatch the same by watch channel
+   * @throws RefusedException when the card has no behaviour that could be simulated
+   */
+  public SimulatedBench(Card card, int[] lineOfDrive, int[] lineOfWatch, SimSettings settings) {
+    this(new Rig(card, lineOfDrive, lineOfWatch, settings), settings.board());
+  }
+
+  SimulatedBench(Rig rig, String name) {
+    this.rig = rig;
+    this.queue = rig.queue;
+    this.name = name;
+    this.repeat = queue.timer(this::repeatDue);
+  }
+
+  @Override
+  public String name() {
+    return name;
+  }
+
+  @Override
+  public long nowNs() {
+    return queue.nowNs();
+  }
+
+  @Override
+  public void write(byte[] bytes) {
+    checkOpen();
+    put(bytes.clone());
+  }
+
+  @Override
+  public int read(byte[] into, long deadlineNs) {
+    checkOpen();
+    while (rig.toHost.isEmpty() && queue.nextDueNs() <= deadlineNs) {
+      if (queue.nextDueNs() == EventQueue.NEVER) {
+        throw new IllegalStateException("waiting for ever on a bench where nothing is due");
+      }
+      queue.runNext();
+    }
+    if (rig.toHost.isEmpty()) {
+      queue.runUntil(deadlineNs);
+    }
+    return rig.toHost.take(into);
+  }
+
+  @Override
+  public void keepAlive(byte[] frame, long everyNs, long endNs) {
+    checkOpen();
+    if (everyNs <= 0) {
+      throw new IllegalArgumentException("a frame every " + everyNs + " ns");
+    }
+    repeated = frame.clone();
+    periodNs = everyNs;
+    untilNs = endNs;
+    repeat.at(Math.max(writtenNs + periodNs, queue.nowNs()));
+  }
+
+  @Override
+  public void close() {
+    closed = true;
+    repeat.cancel();
+  }
+
+  /** From now on tells of all that goes over the line; one listener at a time. */
+  public void trace(FrameTrace who) {
+    rig.trace(who);
+  }
+
+  /** From now on tells of each time the drives are switched; one listener at a time. */
+  public void watchDrives(DriveListener who) {
+    rig.fixture.drives().listen(who);
+  }
+
+  /** Resets the fixture, now, as its reset button would. */
+  public void resetFixture(ResetCause why) {
+    rig.fixture.reset(why);
+  }
+
+  private void repeatDue() {
+    long dueNs = writtenNs + periodNs;
+    if (queue.nowNs() < dueNs) {
+      repeat.at(dueNs);
+    } else if (queue.nowNs() <= untilNs) {
+      put(repeated);
+      repeat.at(writtenNs + periodNs);
+    }
+  }
+
+  private void put(byte[] bytes) {
+    writtenNs = queue.nowNs();
+    rig.fromHost(bytes);
+  }
+
+  private void checkOpen() {
+    if (closed) {
+      throw new LinkException(new Problem(name, "the bench was closed", "an open one", ""));
+    }
+  }
+}

@@ -1,0 +1,305 @@
+package cardproof.sim;
+
+import cardproof.link.Arm;
+import cardproof.link.BadFrameException;
+import cardproof.link.Beat;
+import cardproof.link.Capability;
+import cardproof.link.FixtureState;
+import cardproof.link.Frame;
+import cardproof.link.FrameParser;
+import cardproof.link.Hello;
+import cardproof.link.HelloReply;
+import cardproof.link.Message;
+import cardproof.link.MessageCodec;
+import cardproof.link.Nack;
+import cardproof.link.NackReason;
+import cardproof.link.Open;
+import cardproof.link.Protocol;
+import cardproof.link.Read;
+import cardproof.link.Result;
+import cardproof.link.ResultParts;
+import cardproof.link.Resume;
+import cardproof.link.Status;
+import cardproof.link.Step;
+import cardproof.link.Stop;
+import java.util.BitSet;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.function.Consumer;
+
+/**
+ * The device end of the line: bytes in, bytes out. Tests every frame in the order that {@code
+ * firmware-notes/protocol.md}, section 5, gives, answers it, and leaves the rest to {@link
+ * Machine}.
+ */
+final class SimulatedFixture implements Reports {
+  private static final int NO_SESSION = 0;
+
+  /** Types from here on are answers; a fixture does not know them. */
+  private static final int FROM_FIXTURE = 0x80;
+
+  private static final int NS_PER_US = 1000;
+
+  private final EventQueue queue;
+  private final Channels channels;
+  private final Identity identity;
+  private final Consumer<byte[]> line;
+  private final MessageCodec codec;
+  private final ResultParts parts;
+  private final Machine machine;
+  private FrameParser parser;
+  private ResetCause resetCause;
+  private BitSet allowed = new BitSet();
+  private int session = NO_SESSION;
+  private int boots;
+  private long bootNs;
+
+  /**
+   * @param line takes each frame as it is sent
+   */
+  SimulatedFixture(
+      EventQueue queue,
+      Circuit circuit,
+      Channels channels,
+      Identity identity,
+      Consumer<byte[]> line) {
+    this.queue = queue;
+    this.channels = channels;
+    this.identity = identity;
+    this.line = line;
+    this.codec = new MessageCodec(channels.drives(), channels.watches());
+    this.parts = new ResultParts(channels.watches(), Identity.LONGEST_FRAME);
+    this.machine = new Machine(queue, circuit, channels, identity, this);
+    reset(ResetCause.POWER_ON);
+  }
+
+  /** Starts a new boot: what was under way is lost, all drives are released. */
+  void reset(ResetCause why) {
+    machine.reset();
+    parser = new FrameParser(this::payload, Identity.LONGEST_FRAME);
+    resetCause = why;
+    session = NO_SESSION;
+    boots++;
+    bootNs = queue.nowNs();
+  }
+
+  Drives drives() {
+    return machine.drives();
+  }
+
+  /** Bytes came from the host, now. */
+  void receive(byte[] bytes, int offset, int length) {
+    parser.feed(bytes, offset, length);
+  }
+
+  @Override
+  public void result(Result whole) {
+    Result now =
+        new Result(
+            whole.number(),
+            machine.slots().next(),
+            whole.flags(),
+            whole.startUs() - bootNs / NS_PER_US,
+            whole.durationUs(),
+            whole.skewUs(),
+            whole.gapUs(),
+            whole.blindUs(),
+            whole.before(),
+            whole.last(),
+            whole.atDwell(),
+            whole.unstable(),
+            whole.glitched(),
+            whole.stirred(),
+            whole.movedTotal(),
+            whole.firstEntry(),
+            whole.moved());
+    for (Result part : parts.split(now)) {
+      send(session, part);
+    }
+  }
+
+  @Override
+  public void status() {
+    Slots slots = machine.slots();
+    send(
+        session,
+        new Status(
+            machine.state(),
+            machine.cause(),
+            machine.chattering(),
+            identity.boot(boots),
+            slots.next(),
+            slots.finished(),
+            slots.acked(),
+            (queue.nowNs() - bootNs) / NS_PER_US,
+            parser.whole(),
+            parser.damaged(),
+            machine.drives().on(),
+            machine.sampler().levels(),
+            machine.observer().stirred()));
+  }
+
+  private void payload(byte[] bytes, int offset, int length) {
+    machine.sampler().catchUp();
+    try {
+      handle(codec.decode(bytes, offset, length));
+    } catch (BadFrameException bad) {
+      refuse(
+          bad.session(),
+          bad.type() < FROM_FIXTURE ? bad.reason() : NackReason.UNKNOWN_TYPE,
+          bad.type(),
+          bad.type() < FROM_FIXTURE ? bad.detail() : 0);
+    }
+  }
+
+  private void handle(Frame frame) {
+    Message message = frame.message();
+    if (message instanceof Hello) {
+      hello(frame.session());
+    } else if (message instanceof Open open) {
+      open(frame.session(), open);
+    } else if (codec.typeOf(message) >= FROM_FIXTURE) {
+      refuse(frame, NackReason.UNKNOWN_TYPE, 0);
+    } else if (session == NO_SESSION || frame.session() != session) {
+      refuse(frame, NackReason.WRONG_SESSION, 0);
+    } else {
+      machine.heard();
+      handleInSession(frame, message);
+    }
+  }
+
+  private void handleInSession(Frame frame, Message message) {
+    if (message instanceof Step step) {
+      step(frame, step);
+    } else if (message instanceof Beat beat) {
+      beat(frame, beat);
+    } else if (message instanceof Read read) {
+      read(read);
+    } else if (message instanceof Arm) {
+      arm(frame);
+    } else if (message instanceof Resume resume) {
+      machine.resume(resume.number());
+      status();
+      machine.startNext();
+    } else if (message instanceof Stop) {
+      machine.stop();
+      status();
+    } else {
+      throw new IllegalStateException("no answer to " + message);
+    }
+  }
+
+  private void hello(int random) {
+    send(
+        random,
+        new HelloReply(
+            Protocol.MAJOR,
+            Protocol.MINOR,
+            Identity.FIRMWARE,
+            resetCause.ordinal(),
+            identity.boot(boots),
+            identity.boardId(),
+            channels.drives(),
+            channels.watches(),
+            identity.slots(),
+            Identity.LONGEST_FRAME,
+            identity.periodNs(),
+            identity.blindUs(),
+            Capability.SIMULATED.bit(),
+            identity.name(),
+            session));
+  }
+
+  private void open(int named, Open open) {
+    if (named != NO_SESSION && named == session) {
+      machine.heard();
+      status();
+      return;
+    }
+    Frame frame = new Frame(named, open);
+    OptionalInt badField = codec.badField(open);
+    if (named == NO_SESSION || open.boot() != identity.boot(boots) || open.follows() != session) {
+      refuse(frame, NackReason.WRONG_SESSION, 0);
+    } else if (badField.isPresent()) {
+      refuse(frame, NackReason.BAD_FIELD, badField.getAsInt());
+    } else {
+      session = named;
+      allowed = open.drives();
+      machine.open(open);
+      status();
+    }
+  }
+
+  private void arm(Frame frame) {
+    if (machine.isOpen()) {
+      machine.arm();
+      status();
+      machine.startNext();
+    } else {
+      refuse(frame, NackReason.WRONG_STATE, 0);
+    }
+  }
+
+  private void step(Frame frame, Step step) {
+    Slots slots = machine.slots();
+    int order = Integer.compareUnsigned(step.number(), slots.next());
+    OptionalInt badField = codec.badField(step);
+    if (machine.state() == FixtureState.SAFE || machine.state() == FixtureState.TRIPPED) {
+      refuse(frame, NackReason.WRONG_STATE, 0);
+    } else if (order < 0) {
+      status();
+    } else if (order > 0) {
+      refuse(frame, NackReason.OUT_OF_ORDER, 0);
+    } else if (!slots.hasRoom()) {
+      refuse(frame, NackReason.NO_SLOT_FREE, 0);
+    } else if (enablesMoreThanAllowed(step)) {
+      refuse(frame, NackReason.DRIVE_NOT_ALLOWED, 0);
+    } else if (badField.isPresent()) {
+      refuse(frame, NackReason.BAD_FIELD, badField.getAsInt());
+    } else {
+      machine.queue(step);
+    }
+  }
+
+  /** A bit beyond the last drive is a bad field, not a drive. */
+  private boolean enablesMoreThanAllowed(Step step) {
+    for (int drive = step.enable().nextSetBit(0);
+        drive >= 0 && drive < channels.drives();
+        drive = step.enable().nextSetBit(drive + 1)) {
+      if (!allowed.get(drive)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private void beat(Frame frame, Beat beat) {
+    if (Integer.compareUnsigned(beat.ack(), machine.slots().finished()) > 0) {
+      refuse(frame, NackReason.BAD_FIELD, 0);
+    } else {
+      machine.slots().acknowledge(beat.ack());
+      status();
+    }
+  }
+
+  private void read(Read read) {
+    Optional<Result> kept = machine.slots().result(read.number());
+    if (kept.isPresent()) {
+      result(kept.get());
+    } else {
+      status();
+    }
+  }
+
+  private void refuse(Frame frame, NackReason reason, int detail) {
+    refuse(frame.session(), reason, codec.typeOf(frame.message()), detail);
+  }
+
+  private void refuse(int ofSession, NackReason reason, int type, int detail) {
+    send(ofSession, new Nack(reason, type, machine.slots().next(), detail));
+  }
+
+  private void send(int inSession, Message message) {
+    line.accept(codec.encode(new Frame(inSession, message)));
+  }
+}

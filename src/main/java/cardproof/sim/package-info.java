@@ -1,0 +1,8 @@
+/**
+ * The simulated fixture: the device side of {@code firmware-notes/protocol.md}, joined to a card
+ * that is simulated in virtual time.
+ *
+ * <p>Host, line, fixture and card share one {@link cardproof.sim.EventQueue}, so the same seed
+ * gives the same frames to the byte. Nothing here reads a wall clock, starts a thread or waits.
+ */
+package cardproof.sim;
