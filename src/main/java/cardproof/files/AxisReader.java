@@ -132,7 +132,7 @@ final class AxisReader {
     }
     problems.error(
         text.at(),
-        text.described() + " makes no words",
+        "no patterns are called " + text.described(),
         WANTED,
         Nearest.to(word, WORDS).map(near -> "Did you mean '" + near + "'?").orElse(""));
     return Optional.empty();
@@ -165,7 +165,7 @@ final class AxisReader {
     if (text.text().strip().equals(SettingReader.RELEASED)) {
       problems.error(
           text.at(),
-          "'released' is no word to go through",
+          "'released' is no number to go through",
           "a number",
           "Make a step of its own with release: " + key);
       return OptionalLong.empty();
@@ -185,7 +185,7 @@ final class AxisReader {
       problems.error(
           fields.at(),
           kinds.isEmpty()
-              ? "this makes no words for '" + key + "'"
+              ? "nothing says which numbers '" + key + "' goes through"
               : "'" + String.join("' and '", kinds) + "' stand together",
           "one of random, list and range",
           "");
@@ -221,8 +221,7 @@ final class AxisReader {
   }
 
   private Optional<Generator> noList(Node value) {
-    problems.error(
-        value.at(), "'list' is " + value.described(), "a list such as [0, 0x555, 0xAAA]", "");
+    problems.error(value.at(), value.saidOf("list"), "a list such as [0, 0x555, 0xAAA]", "");
     return Optional.empty();
   }
 
@@ -241,7 +240,7 @@ final class AxisReader {
   private Optional<Generator> range(Node.Text text, OptionalLong by, String key, int width) {
     Matcher ends = RANGE.matcher(text.text().strip());
     if (!ends.matches()) {
-      problems.error(text.at(), "'range' is " + text.described(), "two numbers such as 0..255", "");
+      problems.error(text.at(), text.saidOf("range"), "two numbers such as 0..255", "");
       return Optional.empty();
     }
     OptionalLong first = end(text, ends.group(1), key, width);

@@ -33,7 +33,7 @@ final class BehaviourReader {
     if (!(section instanceof Node.Mapping map)) {
       problems.error(
           section.at(),
-          "'behaviour' is " + section.described(),
+          section.saidOf("behaviour"),
           "a map with an expression for each output, such as S: A + B + CI",
           "");
       return;
@@ -67,7 +67,7 @@ final class BehaviourReader {
               ? name.described() + " is a state, whose next value stands under 'state'"
               : "the card has no output or shared bus " + name.described(),
           "an output or a shared bus",
-          Nearest.hint(name.text(), known));
+          state ? "" : Nearest.hint(name.text(), known));
     } else if (!buses.get(index).role().watched()) {
       problems.error(
           name.at(),

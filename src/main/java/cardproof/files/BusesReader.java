@@ -26,6 +26,7 @@ final class BusesReader {
   private final List<Bus> buses = new ArrayList<>();
   private final Map<String, Long> settleUs = new HashMap<>();
   private final Map<Pin, Use> pins = new HashMap<>();
+  private boolean complete = true;
 
   BusesReader(CardNames names, Problems problems) {
     this.problems = problems;
@@ -37,6 +38,11 @@ final class BusesReader {
     return List.copyOf(buses);
   }
 
+  /** Whether every bus is there that the card meant to have. */
+  boolean complete() {
+    return complete;
+  }
+
   /** Limits of their own, by bus name. */
   Map<String, Long> settleUs() {
     return Map.copyOf(settleUs);
@@ -46,14 +52,17 @@ final class BusesReader {
     if (!(section instanceof Node.Mapping map)) {
       problems.error(
           section.at(),
-          "'" + key + "' is " + section.described(),
+          section.saidOf(key),
           "a map of buses, such as A: {width: 12, at: J1.1-12}",
           "");
+      complete = false;
       return;
     }
     for (Node.Entry entry : map.entries()) {
       if (names.claim(entry.key(), "a bus")) {
         bus(entry, role);
+      } else {
+        complete = false;
       }
     }
   }
@@ -118,7 +127,7 @@ final class BusesReader {
       case "exclusive":
         return Sharing.EXCLUSIVE;
       default:
-        problems.error(node.at(), "'sharing' is " + node.described(), wanted, "");
+        problems.error(node.at(), node.saidOf("sharing"), wanted, "");
         return Sharing.WIRED_OR;
     }
   }
@@ -150,7 +159,7 @@ final class BusesReader {
               + other.line()
               + " in line "
               + other.at().line()
-              + (taken > 1 ? ", and so do " + (taken - 1) + " more to others" : ""),
+              + (taken > 1 ? ", and " + taken + " of these pins are taken" : ""),
           "one line on each pin",
           "");
     }

@@ -40,8 +40,7 @@ final class CardNames {
   /** The labels of a bus, bit 0 first; none where they are not as many as the lines. */
   List<String> labels(Node node, String bus, int width) {
     if (!(node instanceof Node.Listing list)) {
-      problems.error(
-          node.at(), "'labels' is " + node.described(), "a list such as [S0, S1], bit 0 first", "");
+      problems.error(node.at(), node.saidOf("labels"), "a list such as [S0, S1], bit 0 first", "");
       return List.of();
     }
     if (list.items().size() != width) {

@@ -60,7 +60,8 @@ final class CardReader {
     List<Bus> buses = busesReader.buses();
     names.checkLabels(buses);
     checkRoles(fields);
-    Behaviour behaviour = behaviour(fields, buses, names);
+    // where a bus is missing because of its own mistake, what names it is not wrong for that
+    Behaviour behaviour = busesReader.complete() ? behaviour(fields, buses, names) : null;
     RelayFigures relays = new RelaysReader(problems).read(fields.get("relays"), fields.at());
     Optional<Limits> limits =
         new LimitsReader(problems).read(fields, busesReader.settleUs(), relays);

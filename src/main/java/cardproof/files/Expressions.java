@@ -41,7 +41,7 @@ final class Expressions {
       if (!text.text().isBlank()) {
         return Optional.of(text);
       }
-      problems.error(node.at(), "'" + key + "' has no expression", "an expression", "");
+      problems.error(node.at(), "'" + key + "' has no expression", "one such as A + B", "");
     } else {
       problems.error(
           node.at(),

@@ -44,14 +44,22 @@ final class Fields {
   }
 
   private void unknown(Node.Text key, List<String> known) {
-    boolean pin = key.text().matches(PinReader.PINS);
+
     problems.error(
         key.at(),
         "unknown key " + key.described() + " in " + owner,
         "one of " + String.join(", ", known),
-        pin
-            ? "A comma ends a value inside { }: write several pins as at: [J4.1, J4.3]"
-            : Nearest.to(key.text(), known).map(near -> "Did you mean '" + near + "'?").orElse(""));
+        hint(key.text(), known));
+  }
+
+  private static String hint(String key, List<String> known) {
+    if (key.matches(PinReader.PINS)) {
+      return "A comma ends a value inside { }: write several pins as at: [J4.1, J4.3]";
+    }
+    if (!key.isEmpty() && Character.isDigit(key.charAt(0))) {
+      return "A comma ends a value inside { }: write a decimal point, as in 0.35 s";
+    }
+    return Nearest.to(key, known).map(near -> "Did you mean '" + near + "'?").orElse("");
   }
 
   Position at() {

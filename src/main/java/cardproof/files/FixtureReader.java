@@ -109,7 +109,7 @@ final class FixtureReader {
     if (word.isPresent() && !words.contains(word.get())) {
       problems.error(
           node.at(),
-          "'" + key + "' is " + node.described(),
+          node.saidOf(key),
           wanted,
           Nearest.to(word.get(), words).map(near -> "Did you mean '" + near + "'?").orElse(""));
       return Optional.empty();

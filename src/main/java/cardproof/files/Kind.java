@@ -35,7 +35,10 @@ enum Kind {
           break;
         }
         problems.error(
-            root.at(), "this file describes " + kind.words, words, "Name the right file");
+            root.at(),
+            "this file describes " + kind.words,
+            words,
+            this == CARD ? "A plan names the file of its card under 'card'" : "Name another file");
         return Optional.empty();
       }
     }

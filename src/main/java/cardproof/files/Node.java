@@ -16,6 +16,12 @@ sealed interface Node {
   /** What it is, in words for a message. */
   String described();
 
+  /** {@code 'width' is 'four'}, or that it has no value. */
+  default String saidOf(String key) {
+    boolean nothing = this instanceof Text text && text.text().isBlank();
+    return "'" + key + "' " + (nothing ? "has no value" : "is " + described());
+  }
+
   /**
    * A scalar: no type yet, whatever it looks like.
    *

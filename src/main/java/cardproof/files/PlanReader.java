@@ -88,6 +88,11 @@ final class PlanReader {
           SourceReader.neighbour(path));
       return Optional.empty();
     }
+    if (Files.isDirectory(path)) {
+      problems.error(
+          node.at(), "'" + path + "' is a directory", "the card's file, such as card.yaml", "");
+      return Optional.empty();
+    }
     sources.add(path);
     try {
       Loaded<Card> loaded = CardFile.read(path);

@@ -50,7 +50,7 @@ enum Quantity {
     }
     // the micro sign and the Greek letter both stand for u
     String text = given.get().text().strip().replace('\u00B5', 'u').replace('\u03BC', 'u');
-    String found = "'" + key + "' is " + given.get().described();
+    String found = given.get().saidOf(key);
     Matcher form = FORM.matcher(text);
     if (!form.matches()) {
       String next =
@@ -69,7 +69,7 @@ enum Quantity {
         new BigDecimal(form.group(1) + form.group(2)).multiply(BigDecimal.valueOf(unit));
     if (value.compareTo(BigDecimal.valueOf(least)) < 0
         || value.compareTo(BigDecimal.valueOf(most)) > 0) {
-      problems.error(node.at(), found, text(least) + " to " + text(most), "");
+      problems.error(node.at(), found, name + " from " + text(least) + " to " + text(most), "");
       return OptionalLong.empty();
     }
     if (value.stripTrailingZeros().scale() > 0) {

@@ -62,12 +62,23 @@ final class QuoteHint {
   }
 
   static String forValue(String key, String raw) {
-    boolean short1 = !raw.isEmpty() && raw.length() <= 80 && raw.indexOf('\n') < 0;
-    return RULE + (short1 ? ": write " + key + ": " + quoted(raw) : "");
+    boolean oneLine = !raw.isEmpty() && raw.length() <= 80 && raw.indexOf('\n') < 0;
+    return RULE + (oneLine ? ": write " + key + ": " + quoted(raw) : "");
+  }
+
+  /** For a bracket at this column where no bracket can stand. */
+  static String bracket(String line, int column) {
+    Matcher entry = ENTRY.matcher(line);
+    boolean expression =
+        entry.matches()
+            && !STRUCTURE.contains(entry.group(1))
+            && !entry.group(2).contains(": ")
+            && entry.group(2).matches("[{\\[].*");
+    return expression ? forValue(entry.group(1), entry.group(2)) : inside(line, column);
   }
 
   /** For an item of {@code [ ]} or {@code { }} that holds a bracket at this column of the line. */
-  static String inside(String line, int column) {
+  private static String inside(String line, int column) {
     int start = Math.max(lastOf(line, column), 0);
     int end = itemEnd(line, start);
     String item = line.substring(start, end).strip();

@@ -98,8 +98,7 @@ final class Screening {
     String tag = tagOf(node);
     if (tag != null) {
       String hint = QuoteHint.forLine(source.line(node.getStartMark()));
-      problems.error(
-          at, "'!' begins a YAML tag here, and these files use none", "a plain value", hint);
+      problems.error(at, "'!' begins a YAML tag here, and these files use none", "", hint);
       problems.silence(at);
     }
   }

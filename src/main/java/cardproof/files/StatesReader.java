@@ -25,7 +25,7 @@ final class StatesReader {
     if (!(section instanceof Node.Mapping map)) {
       problems.error(
           section.at(),
-          "'state' is " + section.described(),
+          section.saidOf("state"),
           "a map of states, such as Q: {width: 12, next: \"LD ? D : Q\"}",
           "");
       return;

@@ -37,8 +37,7 @@ final class StepReader {
           fields.at(),
           "this step drives nothing",
           "at least one of " + String.join(", ", DRIVING),
-          "To look again at what is driven already, release something that is released: a step"
-              + " begins with a change of drives");
+          "To look again at a pattern, write its 'drive' again");
     }
     Optional<String> title =
         fields.get("title").flatMap(node -> new Texts(problems).title(node, "title"));

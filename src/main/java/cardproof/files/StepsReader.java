@@ -28,7 +28,7 @@ final class StepsReader {
     if (!(node instanceof Node.Listing list) || list.items().isEmpty()) {
       problems.error(
           node.at(),
-          node instanceof Node.Listing ? "'steps' is empty" : "'steps' is " + node.described(),
+          node instanceof Node.Listing ? "'steps' is empty" : node.saidOf("steps"),
           "a list of steps, each beginning with '- ', such as - drive: {A: 0}",
           "");
       return steps;
@@ -70,7 +70,7 @@ final class StepsReader {
         problems.silence(entry.key().at());
       }
     }
-    return Fields.of(map, "this repeat", REPEAT_KEYS, problems).map(this::repeated);
+    return Fields.of(map, "this group of steps", REPEAT_KEYS, problems).map(this::repeated);
   }
 
   private Step repeated(Fields fields) {

@@ -75,22 +75,16 @@ final class SyntaxMessages {
     }
     if (context.contains("anchor") || context.contains("alias")) {
       String sign = source.between(start, mark).startsWith("*") ? "*" : "&";
-      return say(start, "'" + sign + "' has a meaning of its own in YAML", "a value", hint(start));
+      return say(start, "'" + sign + "' has a meaning of its own in YAML", "", hint(start));
     }
     if (problem.contains("undefined alias")) {
-      return say(
-          mark, "'*' begins an alias here, and no anchor has that name", "a value", hint(mark));
+      return say(mark, "'*' begins an alias here, and no anchor has that name", "", hint(mark));
     }
     if (context.contains("scanning a tag") || problem.contains("tag handle")) {
-      return say(
-          start,
-          "'!' begins a YAML tag here, and these files use none",
-          "a plain value",
-          hint(start));
+      return say(start, "'!' begins a YAML tag here, and these files use none", "", hint(start));
     }
     if (context.contains("block scalar")) {
-      return say(
-          start, "'|' and '>' begin a text of several lines in YAML", "a value", hint(start));
+      return say(start, "'|' and '>' begin a text of several lines in YAML", "", hint(start));
     }
     return false;
   }
@@ -123,7 +117,7 @@ final class SyntaxMessages {
           mark,
           "'" + got + "' cannot stand here inside " + opening + " " + closing,
           "',' or '" + closing + "'",
-          QuoteHint.inside(source.line(mark), mark.getColumn()));
+          QuoteHint.bracket(source.line(mark), mark.getColumn()));
     }
     if (mark.getLine() == start.getLine()
         && !got.startsWith("<stream")
@@ -153,7 +147,7 @@ final class SyntaxMessages {
           "");
     }
     if (problem.startsWith("mapping keys")) {
-      return say(mark, "'? ' begins a key in YAML", "a value", hint(mark));
+      return say(mark, "'? ' begins a key in YAML", "", hint(mark));
     }
     if (problem.startsWith("could not find expected ':'")) {
       return say(
@@ -163,7 +157,7 @@ final class SyntaxMessages {
           "A long value goes on in lines that are indented further than its key");
     }
     if (problem.startsWith("expected the node content")) {
-      return say(mark, missing(got(problem)), "a value", hint(mark));
+      return say(mark, missing(got(problem)), "", hint(mark));
     }
     if (problem.startsWith("expected <block end>")) {
       return blockEnd(problem, mark, start);
@@ -214,14 +208,20 @@ final class SyntaxMessages {
             .line(mark)
             .substring(0, Math.min(mark.getColumn(), source.line(mark).length()))
             .isBlank();
+    if (lineStart && got.equals("-") && mark.getColumn() == start.getColumn()) {
+      return say(
+          mark, "a list item '- ' stands among keys", "a key, a colon, a blank and a value", "");
+    }
+    if (lineStart && got.equals("?") && mark.getColumn() == start.getColumn()) {
+      return say(mark, "a key stands among list items", "a line that begins with '- '", "");
+    }
     if (lineStart) {
       return say(
           mark,
-          "this line is in column " + (mark.getColumn() + 1) + ", which fits nothing above it",
-          "the column of the block it belongs to; the last one begins in line "
-              + (start.getLine() + 1)
-              + ", column "
-              + (start.getColumn() + 1),
+          "this line begins in column "
+              + (mark.getColumn() + 1)
+              + ", where nothing above it begins",
+          "the column of the entries it belongs with",
           "Indent all entries of one list or map alike");
     }
     if (got.equals("]") || got.equals("}")) {

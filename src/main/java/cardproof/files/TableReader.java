@@ -94,7 +94,7 @@ final class TableReader {
             item instanceof Node.Listing cells
                 ? "this row has " + cells.items().size() + " values"
                 : "this row is " + item.described(),
-            columns.size() + " values, for " + columnNames(columns),
+            "one value for each of " + columnNames(columns),
             "");
       }
     }

@@ -25,7 +25,7 @@ final class Texts {
     if (node instanceof Node.Text text && !text.text().isBlank()) {
       return Optional.of(text);
     }
-    problems.error(node.at(), "'" + key + "' is " + node.described(), wanted, "");
+    problems.error(node.at(), node.saidOf(key), wanted, "");
     return Optional.empty();
   }
 

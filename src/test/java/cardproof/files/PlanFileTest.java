@@ -1,0 +1,168 @@
+package cardproof.files;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import cardproof.plan.PatternStep;
+import cardproof.plan.Plan;
+import cardproof.plan.RepeatStep;
+import cardproof.plan.Setting;
+import cardproof.plan.Step;
+import cardproof.plan.Timing;
+import cardproof.plan.Vector;
+import cardproof.plan.VectorSource;
+import cardproof.text.Problem;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+class PlanFileTest {
+  private static Loaded<Plan> read(String name) {
+    return PlanFile.read(Corpus.GOOD.resolve("plan").resolve(name + ".yaml"));
+  }
+
+  private static PatternStep step(Plan plan, int index) {
+    return (PatternStep) plan.steps().get(index);
+  }
+
+  private static List<Vector> vectors(Plan plan) {
+    List<Vector> vectors = new ArrayList<>();
+    VectorSource source = plan.vectors();
+    while (source.hasNext()) {
+      vectors.add(source.next());
+    }
+    return vectors;
+  }
+
+  @Test
+  void readsABringUp() {
+    Loaded<Plan> loaded = read("bring-up");
+    Plan plan = loaded.value();
+    assertThat(loaded.warnings()).isEmpty();
+    assertThat(loaded.sources())
+        .containsExactly(
+            Corpus.GOOD.resolve("plan").resolve("bring-up.yaml"),
+            Corpus.GOOD.resolve("plan").resolve("../card/sum.yaml"));
+    assertThat(plan.title()).isEqualTo("bring-up of a sum card");
+    assertThat(plan.card().name()).isEqualTo("sum");
+    assertThat(plan.steps())
+        .extracting(Step::title)
+        .containsExactly(
+            "nothing driven, nothing lit",
+            "one line at a time",
+            "drive CI; each A, B",
+            "carries",
+            "each A",
+            "each B, A, CI",
+            "each A",
+            "drive A, B; table CI");
+    // counted by hand from the file
+    assertThat(plan.steps())
+        .extracting(Step::vectorCount)
+        .containsExactly(1L, 12L, 36L, 200L, 256L, 12L, 3L, 2L);
+    assertThat(plan.steps().get(1).at().line()).isEqualTo(7);
+    assertThat(plan.steps().get(1).at().column()).isEqualTo(5);
+  }
+
+  @Test
+  void itsVectorsDriveAndExpectWhatIsWritten() {
+    List<Vector> vectors = vectors(read("bring-up").value());
+    Vector walking = vectors.get(1 + 3);
+    assertThat(walking.level()).startsWith(0x008, 0x000, 0);
+    assertThat(walking.expect()[3]).isEqualTo(0x008);
+    Vector row = vectors.get(vectors.size() - 2);
+    assertThat(row.level()).startsWith(0xA5F, 0x00F, 0);
+    assertThat(row.expect()[3]).isEqualTo(0xA6E);
+    assertThat(row.care()[4]).isZero();
+    Vector last = vectors.get(vectors.size() - 1);
+    assertThat(last.expect()[3]).isEqualTo(0b1010_0000_1111);
+    assertThat(last.care()[3]).isEqualTo(0b1111_0011_1111);
+  }
+
+  @Test
+  void joinedBusesTakeTheirBitsFirstNameMostSignificant() {
+    PatternStep carries = step(read("bring-up").value(), 3);
+    assertThat(carries.each())
+        .singleElement()
+        .satisfies(
+            axis -> {
+              assertThat(axis.busIndexes()).containsExactly(0, 1, 2);
+              assertThat(axis.generator().at(0) >>> 25).isZero();
+            });
+  }
+
+  @Test
+  void aRangeGoesDownToo() {
+    PatternStep ranges = step(read("bring-up").value(), 5);
+    assertThat(ranges.each().get(0).generator().count()).isEqualTo(3);
+    assertThat(ranges.each().get(0).generator().at(1)).isEqualTo(5);
+    assertThat(ranges.each().get(0).generator().at(2)).isZero();
+  }
+
+  @Test
+  void readsEveryWordOfTheGrammar() {
+    Plan plan = read("register").value();
+    int d = plan.card().busIndex("D");
+    assertThat(step(plan, 0).drive())
+        .containsExactly(Setting.release(d), Setting.release(plan.card().busIndex("X")));
+    assertThat(step(plan, 1).drive())
+        .containsExactly(Setting.release(0), Setting.to(1, 0), Setting.release(d));
+    RepeatStep repeat = (RepeatStep) plan.steps().get(2);
+    assertThat(repeat.times()).isEqualTo(3);
+    assertThat(repeat.title()).isEqualTo("load and read back");
+    assertThat(repeat.vectorCount()).isEqualTo(3 * (3 + 2 * 2));
+    PatternStep load = (PatternStep) repeat.steps().get(0);
+    assertThat(load.pulse()).containsExactly(Setting.to(0, 1));
+    assertThat(load.expected()).hasSize(3);
+    assertThat(load.still()[plan.card().busIndex("Q")]).isEqualTo(0b1001);
+    assertThat(load.still()[plan.card().busIndex("FULL")]).isEqualTo(0b11);
+    PatternStep table = step(plan, 3);
+    assertThat(table.rows().get(1).settings())
+        .containsExactly(Setting.to(0, 0), Setting.release(d));
+    // a row takes along what its step expects, or it would be forgotten
+    assertThat(table.rows().get(1).expected()).hasSize(2);
+    assertThat(step(plan, 4).still()[plan.card().busIndex("Q")]).isEqualTo(0xFFF);
+    assertThat(step(plan, 4).expected()).hasSize(1);
+    assertThat(vectors(plan)).hasSize(1 + 1 + 21 + 2 + 1);
+  }
+
+  @Test
+  void timesComeFromTheNearestLevelThatSaysThem() {
+    Plan plan = read("register").value();
+    Timing ofPlan = step(plan, 0).timing();
+    assertThat(ofPlan.settleUs()).isEqualTo(120_000);
+    assertThat(ofPlan.limitUs(plan.card().busIndex("Q"))).isEqualTo(90_000);
+    assertThat(ofPlan.limitUs(plan.card().busIndex("D"))).isEqualTo(200_000);
+    assertThat(ofPlan.quietUs()).isEqualTo(80_000);
+    assertThat(ofPlan.watchUs()).isEqualTo(500_000);
+    RepeatStep inner = (RepeatStep) ((RepeatStep) plan.steps().get(2)).steps().get(1);
+    assertThat(((PatternStep) inner.steps().get(0)).timing().quietUs()).isEqualTo(100_000);
+    Timing ofStep = step(plan, 3).timing();
+    assertThat(ofStep.limitUs(plan.card().busIndex("D"))).isEqualTo(100_000);
+    assertThat(ofStep.watchUs()).isEqualTo(1_000_000);
+    // a longer limit takes the end of watching along with it
+    assertThat(step(read("bring-up").value(), 6).timing().watchUs()).isEqualTo(1_065_000);
+  }
+
+  @Test
+  void warnsOfStepsThatJudgeNothingAndOfEndlessOnes() {
+    assertThat(read("bare").warnings())
+        .extracting(Problem::found)
+        .satisfiesExactly(
+            first -> assertThat(first).startsWith("this step and 1 more expect nothing"),
+            second -> assertThat(second).contains("stands for 10000000 vectors"),
+            third -> assertThat(third).isEqualTo("the card has no 'behaviour'"),
+            fourth -> assertThat(fourth).contains("unseen-stages"),
+            fifth -> assertThat(fifth).contains("release"),
+            sixth -> assertThat(sixth).contains("bounce"));
+  }
+
+  @Test
+  void readsTheDemonstrationPlans() {
+    for (String card : List.of("sum", "hold")) {
+      Loaded<Plan> loaded = PlanFile.read(Path.of("vectors", card, "bring-up.yaml"));
+      assertThat(loaded.warnings()).isEmpty();
+      assertThat(vectors(loaded.value())).hasSizeGreaterThan(50);
+    }
+  }
+}
