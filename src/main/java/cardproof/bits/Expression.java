@@ -1,7 +1,6 @@
 package cardproof.bits;
 
 import java.util.BitSet;
-import java.util.List;
 
 /**
  * A compiled expression over words in three states, by the rules of IEEE 1364-2005 clause 5 for
@@ -13,6 +12,8 @@ import java.util.List;
  *   <li>A number is as wide as it is written, a decimal as wide as it needs. An operand that counts
  *       places (index, shift, exponent, replication) and takes its width from a decimal is computed
  *       in 64 bits, as the standard's own decimals, at least 32 bits wide, would have it.
+ *   <li>The operands of a comparison are as wide as the wider one: {@code A + B > 0xFFF} never
+ *       holds for 12-bit lines, {@code {0b0, A} + B > 0xFFF} sees the carry.
  *   <li>Arithmetic (unary plus included) with an x gives all x, so does division by zero; a
  *       relation with an x gives x; {@code ==} gives x only where known bits do not decide it.
  *   <li>Selects apply to names. A constant one outside the name is refused, a computed one reads x.
@@ -27,16 +28,11 @@ public final class Expression {
   private final Node root;
   private final Node[] program;
 
-  private Expression(String text, BitSet slots, List<Node> nodes) {
+  private Expression(String text, BitSet slots, Node root, Node[] program) {
     this.text = text;
     this.slots = slots;
-    this.root = nodes.get(nodes.size() - 1);
-    root.size(Words.MAX_WIDTH);
-    Sizing.passDown(nodes);
-    // constants keep their registers, so they are computed once and left out of the program
-    Values none = new Values(0);
-    nodes.stream().filter(node -> node.constant).forEach(node -> node.step(none));
-    this.program = nodes.stream().filter(node -> !node.constant).toArray(Node[]::new);
+    this.root = root;
+    this.program = program;
   }
 
   /**
@@ -45,9 +41,10 @@ public final class Expression {
    * @throws ExpressionException when the text is no expression over these names
    */
   public static Expression compile(String text, Scope scope) {
-    Parser parser = new Parser(text, scope);
-    List<Node> nodes = parser.parse();
-    return new Expression(text, parser.slots(), nodes);
+    Program program = new Program();
+    Parser parser = new Parser(text, scope, program);
+    Node root = parser.parse();
+    return new Expression(text, parser.names().slots(), root, program.finish());
   }
 
   /** Self-determined width in bits, 1 to 64 (IEEE 1364-2005 table 5-22). */

@@ -20,7 +20,7 @@ public final class ExpressionException extends IllegalArgumentException {
   }
 
   private static String message(String text, int offset, String found, String wanted, String next) {
-    String where = "character " + (offset + 1) + " of '" + Excerpt.of(text) + "'";
+    String where = "character " + (offset + 1) + " of '" + Excerpt.around(text, offset) + "'";
     return new Problem(where, found, wanted, next).toString();
   }
 

@@ -7,7 +7,10 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
-/** Operators between two operands, tightest last in number: IEEE 1364-2005 table 5-4. */
+/**
+ * Operators between two operands. A higher precedence binds tighter, as in IEEE 1364-2005 table
+ * 5-4.
+ */
 enum Infix {
   LOGIC_OR("||", 1, Logic::or),
   LOGIC_AND("&&", 2, Logic::and),
@@ -48,8 +51,8 @@ enum Infix {
     this.maker = maker;
   }
 
-  static Optional<Infix> of(String symbol) {
-    return Optional.ofNullable(BY_SYMBOL.get(symbol));
+  static Optional<Infix> of(Token token) {
+    return Optional.ofNullable(BY_SYMBOL.get(token.text()));
   }
 
   Node make(Node left, Node right) {

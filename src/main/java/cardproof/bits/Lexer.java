@@ -1,6 +1,7 @@
 package cardproof.bits;
 
 import java.util.List;
+import java.util.Locale;
 
 /** Cuts an expression into tokens, the longest symbol first. */
 final class Lexer {
@@ -77,20 +78,23 @@ final class Lexer {
   }
 
   private ExpressionException unreadable() {
-    String character = Character.toString(text.codePointAt(at));
-    if (character.equals("'")) {
+    int character = text.codePointAt(at);
+    if (character == '\'') {
       return new ExpressionException(
           text,
           at,
           "numbers with a size and a tick are not read here",
           "12, 0x1F, 0b1010_xx01 or 0o17",
-          "write 0xFFF for 12 bits of ones: such a number is as wide as its digits");
+          "Write 0xFFF for 12 bits of ones: such a number is as wide as its digits");
     }
+    boolean plain = character > ' ' && character < 0x7F;
     return new ExpressionException(
         text,
         at,
-        "'" + character + "' has no meaning in an expression",
+        plain
+            ? "'" + Character.toString(character) + "' has no meaning in an expression"
+            : String.format(Locale.ROOT, "the character U+%04X has no meaning here", character),
         "names, numbers, operators and brackets",
-        "take it out");
+        plain ? "" : "Write names and operators in plain ASCII");
   }
 }

@@ -17,16 +17,16 @@ final class LiteralReader {
       throw refuse("it is empty", FORMS, "");
     }
     if (text.startsWith("-")) {
-      throw refuse("it is negative", FORMS, "words are unsigned: write the bits, such as 0xFFF");
+      throw refuse("it is negative", FORMS, "Words are unsigned: write the bits, such as 0xFFF");
     }
     if (text.indexOf('\'') >= 0) {
       throw refuse(
-          "sized numbers with a tick are not read here", FORMS, "write 0xFFF for 12 bits of ones");
+          "sized numbers with a tick are not read here", FORMS, "Write 0xFFF for 12 bits of ones");
     }
     return switch (text.substring(0, Math.min(2, text.length())).toLowerCase(Locale.ROOT)) {
-      case "0x" -> prefixed("hexadecimal", 4);
-      case "0o" -> prefixed("octal", 3);
-      case "0b" -> prefixed("binary", 1);
+      case "0x" -> prefixed("a hexadecimal", 4);
+      case "0o" -> prefixed("an octal", 3);
+      case "0b" -> prefixed("a binary", 1);
       default -> decimal();
     };
   }
@@ -41,7 +41,7 @@ final class LiteralReader {
       throw refuse(
           "it is written " + width + " bits wide",
           "at most 64 bits",
-          "leave out digits that the line does not have");
+          "Leave out digits that the line does not have");
     }
     long value = 0;
     long unknown = 0;
@@ -50,7 +50,7 @@ final class LiteralReader {
       int known = anything ? 0 : "0123456789abcdef".indexOf(Character.toLowerCase(digit));
       if (known < 0 || known >= 1 << bitsPerDigit) {
         throw refuse(
-            "'" + digit + "' is not a digit of a " + form + " number",
+            "'" + digit + "' is not a digit of " + form + " number",
             "digits 0 to " + lastDigit(bitsPerDigit) + ", or x for unknown bits",
             "");
       }
@@ -75,7 +75,7 @@ final class LiteralReader {
       throw refuse(
           "a decimal number starts with 0, which may be meant as octal or binary",
           FORMS,
-          "write " + readings(digits));
+          "Write " + readings(digits));
     }
     try {
       long value = Long.parseUnsignedLong(digits);
@@ -88,15 +88,17 @@ final class LiteralReader {
   /** What a number with leading zeros may have been meant as. */
   private static String readings(String digits) {
     String rest = digits.replaceFirst("^0+", "");
-    String octal = rest.matches("[0-7]+") ? " or 0o" + rest : "";
-    return rest + octal + (rest.matches("[01]+") ? " or 0b" + digits : "");
+    if (rest.matches("[01]+")) {
+      return rest + ", 0o" + rest + " or 0b" + digits;
+    }
+    return rest.matches("[0-7]+") ? rest + " or 0o" + rest : rest;
   }
 
   private static String hexHint(char digit) {
     if (digit == 'x' || digit == 'X') {
-      return "unknown bits can be written in binary, octal and hexadecimal only";
+      return "Unknown bits can be written in binary, octal and hexadecimal only";
     }
-    return Character.digit(digit, 16) >= 0 ? "hexadecimal starts with 0x" : "";
+    return Character.digit(digit, 16) >= 0 ? "Hexadecimal starts with 0x" : "";
   }
 
   /** The digits with their underscores taken out, each checked to stand between two digits. */

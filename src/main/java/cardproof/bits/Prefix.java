@@ -32,8 +32,8 @@ enum Prefix {
     this.maker = maker;
   }
 
-  static Optional<Prefix> of(String symbol) {
-    return Optional.ofNullable(BY_SYMBOL.get(symbol));
+  static Optional<Prefix> of(Token token) {
+    return Optional.ofNullable(BY_SYMBOL.get(token.text()));
   }
 
   Node make(Node operand) {

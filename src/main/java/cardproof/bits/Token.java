@@ -16,9 +16,4 @@ record Token(Kind kind, String text, int offset) {
   boolean is(String symbol) {
     return kind == Kind.SYMBOL && text.equals(symbol);
   }
-
-  /** How a message speaks of it. */
-  String described() {
-    return kind == Kind.END ? "the text ends" : "'" + Excerpt.of(text) + "' stands";
-  }
 }

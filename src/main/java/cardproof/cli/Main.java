@@ -1,18 +1,22 @@
 package cardproof.cli;
 
-import picocli.CommandLine;
-
 /** The program's entry. */
 public final class Main {
   private Main() {}
 
   public static void main(String[] args) {
+    if (args.length == 1 && args[0].equals("--version")) {
+      // Scripts ask for this often: answered without reading the command line's definition.
+      System.out.println(Version.text());
+      return;
+    }
     System.exit(run(args));
   }
 
   /** Runs a command line and returns its exit code; everything but the exit itself. */
   static int run(String... args) {
-    return new CommandLine(new RootCommand())
+    DebugLog.place();
+    return Commands.commandLine(args)
         .setExecutionExceptionHandler(new Failures())
         .setParameterExceptionHandler(new UsageFailures())
         .setUsageHelpAutoWidth(true)

@@ -1,7 +1,6 @@
 package cardproof.cli;
 
 import java.util.concurrent.Callable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Spec;
@@ -12,7 +11,6 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     versionProvider = Version.class,
     description = "Proves hand-built logic cards on the bench.",
-    subcommands = {RunCommand.class, CheckCommand.class, LogCommand.class, PortsCommand.class},
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:all passed",
@@ -27,7 +25,7 @@ final class RootCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    CommandLine.usage(spec, spec.commandLine().getErr());
+    spec.commandLine().usage(spec.commandLine().getErr());
     return ExitCode.USAGE;
   }
 }

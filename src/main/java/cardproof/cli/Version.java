@@ -7,10 +7,14 @@ import picocli.CommandLine.IVersionProvider;
 final class Version implements IVersionProvider {
   @Override
   public String[] getVersion() {
-    return new String[] {"cardproof " + number()};
+    return new String[] {text()};
   }
 
-  static String number() {
+  static String text() {
+    return "cardproof " + number();
+  }
+
+  private static String number() {
     String version = Version.class.getPackage().getImplementationVersion();
     return Objects.requireNonNullElse(version, "(not packaged)");
   }

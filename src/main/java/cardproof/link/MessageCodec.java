@@ -90,6 +90,12 @@ public final class MessageCodec {
     return coded(message).type;
   }
 
+  /** Bytes before COBS of the longest frame that goes to a fixture with these channels. */
+  static int longestFromHost(int drives, int watches) {
+    return FrameLayout.SHORTEST
+        + Math.max(StepFormat.length(drives, watches), OpenFormat.length(drives, watches));
+  }
+
   /** Bytes of the frame of this message before COBS, the check included. */
   int frameLength(Message message) {
     return FrameLayout.SHORTEST + coded(message).length(message);

@@ -34,7 +34,12 @@ final class OpenFormat implements Format<Open> {
     this.drives = drives;
     this.watches = watches;
     this.watchesAt = DRIVES + Body.setSize(drives);
-    this.length = watchesAt + Body.setSize(watches);
+    this.length = length(drives, watches);
+  }
+
+  /** Bytes of the body for a fixture with these channels. */
+  static int length(int drives, int watches) {
+    return DRIVES + Body.setSize(drives) + Body.setSize(watches);
   }
 
   @Override

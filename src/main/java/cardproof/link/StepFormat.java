@@ -46,7 +46,12 @@ final class StepFormat implements Format<Step> {
     this.expectAt = enableAt + driveBytes;
     this.careAt = expectAt + watchBytes;
     this.stillAt = careAt + watchBytes;
-    this.length = stillAt + watchBytes;
+    this.length = length(drives, watches);
+  }
+
+  /** Bytes of the body for a fixture with these channels. */
+  static int length(int drives, int watches) {
+    return LEVEL + 2 * Body.setSize(drives) + 3 * Body.setSize(watches);
   }
 
   @Override

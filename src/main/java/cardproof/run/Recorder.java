@@ -18,10 +18,15 @@ final class Recorder {
   private final Card card;
   private final RunWriter writer;
   private final BitSet titled = new BitSet();
+  private final long[] levelBefore;
+  private final long[] enabledBefore;
+  private VectorRecord last;
 
   Recorder(Card card, RunWriter writer) {
     this.card = card;
     this.writer = writer;
+    this.levelBefore = new long[card.buses().size()];
+    this.enabledBefore = new long[card.buses().size()];
   }
 
   void append(Judged judged) {
@@ -35,11 +40,16 @@ final class Recorder {
               vector.step().at().line(),
               vector.step().title()));
     }
-    writer.append(record(judged));
+    last = record(judged);
+    writer.append(last);
+    System.arraycopy(vector.level(), 0, levelBefore, 0, levelBefore.length);
+    System.arraycopy(vector.enabled(), 0, enabledBefore, 0, enabledBefore.length);
   }
 
-  void supersede(Judged judged) {
-    writer.supersede(record(judged), judged.judgement().why());
+  /** The vector appended last is judged anew. */
+  void supersedeLast(Judgement judgement) {
+    last = last.judgedAnew(judgement.verdict(), judgement.why());
+    writer.supersede(last, judgement.why());
   }
 
   void commit() {
@@ -61,7 +71,8 @@ final class Recorder {
               bit.lastUs(),
               bit.changes(),
               bit.moves(),
-              censored));
+              censored,
+              movedByFixture(vector, bit.line())));
     }
     return new VectorRecord(
         vector.number(),
@@ -80,6 +91,14 @@ final class Recorder {
         lines(seen.seen()),
         lines(seen.before()),
         moved);
+  }
+
+  /** Whether the fixture itself changed what it drives on this line. */
+  private boolean movedByFixture(Vector vector, Line line) {
+    int b = line.busIndex();
+    long now = vector.level()[b] & vector.enabled()[b];
+    long before = levelBefore[b] & enabledBefore[b];
+    return ((now ^ before) >>> line.bit() & 1) != 0;
   }
 
   private BitSet lines(long[] byBus) {

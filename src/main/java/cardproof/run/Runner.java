@@ -20,6 +20,7 @@ import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.LongSupplier;
 
 /**
  * Takes a plan through a session, vector by vector, in order: submits ahead of need, judges what
@@ -48,6 +49,9 @@ public final class Runner {
   private final Deque<Vector> inFlight = new ArrayDeque<>();
   private final List<Judged> unreported = new ArrayList<>();
   private int previousStep = -1;
+  private final LongSupplier nanoTime;
+  private long armedNs;
+  private long committedNs;
   private int observed;
   private Judged last;
   private Observation trip;
@@ -58,6 +62,7 @@ public final class Runner {
       RunWriter writer,
       RunOptions options,
       StopSignal stop,
+      LongSupplier nanoTime,
       List<RunListener> listeners) {
     this.session = session;
     this.card = plan.card();
@@ -67,6 +72,7 @@ public final class Runner {
     this.recorder = new Recorder(card, writer);
     this.options = options;
     this.stop = stop;
+    this.nanoTime = nanoTime;
     this.listeners = List.copyOf(listeners);
   }
 
@@ -75,6 +81,8 @@ public final class Runner {
    */
   public RunEnding run() {
     RunEnding ending;
+    armedNs = nanoTime.getAsLong();
+    committedNs = armedNs;
     try {
       session.arm();
       ending = go();
@@ -85,6 +93,11 @@ public final class Runner {
     leaveUntested(ending);
     flush();
     return ending;
+  }
+
+  /** From arming to the last commit, on the clock that was given. */
+  public long wallNs() {
+    return committedNs - armedNs;
   }
 
   private RunEnding go() {
@@ -163,8 +176,9 @@ public final class Runner {
   private void reopenLast(long[] stirred) {
     flush();
     last = new Judged(last.vector(), last.observation(), judge.reopened(stirred));
-    recorder.supersede(last);
+    recorder.supersedeLast(last.judgement());
     recorder.commit();
+    committedNs = nanoTime.getAsLong();
     listeners.forEach(listener -> listener.superseded(last));
     if (card.hasState()) {
       prediction.forget();
@@ -177,6 +191,7 @@ public final class Runner {
       return;
     }
     recorder.commit();
+    committedNs = nanoTime.getAsLong();
     for (Judged judged : unreported) {
       listeners.forEach(listener -> listener.judged(judged));
     }
@@ -214,7 +229,7 @@ public final class Runner {
 
   private RunEnding stoppedAtFailure() {
     String why = "stopped at the first failure, as asked";
-    return new RunEnding(RunEnd.STOPPED_AT_FAILURE, why, Optional.empty());
+    return new RunEnding(RunEnd.STOPPED, why, Optional.empty());
   }
 
   /** Vectors that were handed over and never judged are recorded as what they are. */
@@ -226,7 +241,7 @@ public final class Runner {
     }
   }
 
-  private static boolean isFailure(Judged judged) {
+  static boolean isFailure(Judged judged) {
     Verdict verdict = judged.judgement().verdict();
     return verdict != Verdict.PASS && verdict != Verdict.UNTESTED;
   }

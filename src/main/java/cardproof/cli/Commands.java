@@ -1,0 +1,35 @@
+package cardproof.cli;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import java.util.function.Supplier;
+import picocli.CommandLine;
+
+/**
+ * The commands there are. A command line is given only the one it names, because reading all of
+ * them takes longer than starting Java does; help, and a name that is not known, get them all.
+ */
+final class Commands {
+  private static final Map<String, Supplier<Callable<Integer>>> ALL = new LinkedHashMap<>();
+
+  static {
+    ALL.put("check", CheckCommand::new);
+    ALL.put("run", RunCommand::new);
+    ALL.put("log", LogCommand::new);
+    ALL.put("ports", PortsCommand::new);
+  }
+
+  private Commands() {}
+
+  static CommandLine commandLine(String... args) {
+    CommandLine root = new CommandLine(new RootCommand());
+    String first = args.length == 0 ? "" : args[0];
+    if (ALL.containsKey(first)) {
+      root.addSubcommand(ALL.get(first).get());
+    } else {
+      ALL.values().forEach(command -> root.addSubcommand(command.get()));
+    }
+    return root;
+  }
+}

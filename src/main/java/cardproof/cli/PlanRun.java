@@ -1,0 +1,148 @@
+package cardproof.cli;
+
+import cardproof.card.Card;
+import cardproof.fixture.Session;
+import cardproof.fixture.SessionSettings;
+import cardproof.link.Wire;
+import cardproof.link.serial.SerialWire;
+import cardproof.link.serial.Signals;
+import cardproof.log.BenchLog;
+import cardproof.log.RunEnd;
+import cardproof.log.RunWriter;
+import cardproof.run.FirstFailures;
+import cardproof.run.Judged;
+import cardproof.run.RunEnding;
+import cardproof.run.RunListener;
+import cardproof.run.RunOptions;
+import cardproof.run.Runner;
+import cardproof.run.StopSignal;
+import cardproof.run.Tally;
+import cardproof.sim.SimSettings;
+import cardproof.sim.SimulatedBench;
+import cardproof.timing.SettleTable;
+import java.security.SecureRandom;
+import java.time.Clock;
+import java.util.List;
+import java.util.SplittableRandom;
+import java.util.random.RandomGenerator;
+
+/** Opens fixture and log, runs a checked plan, and says what came of it. */
+final class PlanRun {
+  private static final int FAILURES_KEPT = 100;
+
+  private final RunSetup setup;
+  private final Screen screen;
+  private final StopSignal stop;
+  private final Card card;
+  private final Clock clock = Clock.systemUTC();
+
+  PlanRun(RunSetup setup, Screen screen, StopSignal stop) {
+    this.setup = setup;
+    this.screen = screen;
+    this.stop = stop;
+    this.card = setup.plan().card();
+  }
+
+  /** Runs, prints, and returns the exit code. */
+  int run(boolean json) {
+    if (!setup.simulated() && !setup.powered() && !PowerPrompt.confirmed(card, screen)) {
+      screen.err().println("Nothing was driven.");
+      return ExitCode.STOPPED;
+    }
+    Signals.onStop(stop::request);
+    RunResult result = recorded();
+    if (json) {
+      screen.out().println(RunJson.of(result));
+      result.ending().problem().ifPresent(screen.err()::println);
+    } else {
+      new RunReport(result, screen).print();
+    }
+    return exitCode(result);
+  }
+
+  private RunResult recorded() {
+    try (BenchLog log = BenchLog.open(setup.logFile(), clock);
+        Wire wire = wire();
+        Session session = session(wire)) {
+      Tally tally = new Tally();
+      FirstFailures failures = new FirstFailures(FAILURES_KEPT);
+      try (RunWriter writer = log.begin(RunStarts.of(setup, session.hello(), clock.instant()))) {
+        Progress progress =
+            new Progress(screen, System::nanoTime, "vectors", setup.check().vectors());
+        Runner runner =
+            new Runner(
+                session,
+                setup.plan(),
+                writer,
+                new RunOptions(setup.stopOnFail()),
+                stop,
+                System::nanoTime,
+                List.of(tally, failures, showing(progress, tally)));
+        RunEnding ending = runner.run();
+        progress.done();
+        writer.end(ending.end(), ending.why(), clock.instant());
+        return new RunResult(
+            setup,
+            writer.runId(),
+            session.hello().board(),
+            ending,
+            tally,
+            failures.failures(),
+            SettleTable.of(log, writer.runId()).rows(),
+            runner.wallNs());
+      }
+    }
+  }
+
+  private Session session(Wire wire) {
+    return Session.open(
+        wire, setup.hookUp(), SessionSettings.standard(card.limits().holdMs()), random());
+  }
+
+  private RandomGenerator random() {
+    return setup.simulated() ? new SplittableRandom(setup.seed()) : new SecureRandom();
+  }
+
+  private Wire wire() {
+    if (!setup.simulated()) {
+      return SerialWire.open(setup.port(), setup.profile().baud());
+    }
+    return new SimulatedBench(
+        card,
+        setup.hookUp().lineOfDrive(),
+        setup.hookUp().lineOfWatch(),
+        new SimSettings(
+            setup.seed(),
+            setup.unit(),
+            setup.faults(),
+            setup.profile().slots(),
+            setup.profile().samplingNs(),
+            0,
+            setup.profile().name()));
+  }
+
+  private static RunListener showing(Progress progress, Tally tally) {
+    return new RunListener() {
+      @Override
+      public void judged(Judged judged) {
+        long failed = tally.failed();
+        progress.at(tally.judgedVectors(), failed == 0 ? "" : failed + " did not pass");
+      }
+
+      @Override
+      public void superseded(Judged judged) {
+        // Counted by the tally; the next vector shows it.
+      }
+    };
+  }
+
+  private int exitCode(RunResult result) {
+    RunEnd end = result.ending().end();
+    return switch (end) {
+      case TRIPPED -> ExitCode.TRIPPED;
+      case LINK_LOST -> ExitCode.LINK;
+      case STOPPED -> stop.reason().isPresent() ? ExitCode.STOPPED : ExitCode.FAILED;
+      default -> result.proved() ? ExitCode.PASSED : ExitCode.FAILED;
+    };
+  }
+}

@@ -1,0 +1,153 @@
+package cardproof.cli;
+
+import cardproof.card.Card;
+import cardproof.card.Fault;
+import cardproof.card.FaultNames;
+import cardproof.files.Loaded;
+import cardproof.files.PlanFile;
+import cardproof.fixture.FixtureProfile;
+import cardproof.fixture.HookUp;
+import cardproof.plan.Plan;
+import cardproof.plan.PlanCheck;
+import cardproof.plan.StepFilter;
+import cardproof.run.StopSignal;
+import cardproof.text.Problem;
+import cardproof.text.RefusedException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Runs a plan on a fixture. */
+@Command(
+    name = "run",
+    mixinStandardHelpOptions = true,
+    versionProvider = Version.class,
+    description = "Runs a plan on a fixture and records every vector.",
+    footerHeading = "%nExample:%n",
+    footer = {
+      "  cardproof run vectors/sum/bring-up.yaml",
+      "  cardproof run vectors/sum/bring-up.yaml --unit 03 --port /dev/ttyACM0"
+    })
+final class RunCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(paramLabel = "PLAN", description = "plan file")
+  private Path planFile;
+
+  @Mixin private FixtureOptions fixture;
+
+  @Option(
+      names = "--unit",
+      paramLabel = "NAME",
+      defaultValue = "01",
+      description = "which copy of the card is on the bench (default: ${DEFAULT-VALUE})")
+  private String unit;
+
+  @Option(
+      names = "--only",
+      paramLabel = "TEXT",
+      description = "only steps whose title holds this text; may be repeated")
+  private List<String> only = List.of();
+
+  @Option(
+      names = "--seed",
+      paramLabel = "N",
+      defaultValue = "1",
+      description = "seed of the simulated bench (default: ${DEFAULT-VALUE})")
+  private long seed;
+
+  @Option(
+      names = "--fault",
+      paramLabel = "FAULT",
+      description = "put a fault into the simulated card: 'S[3] stuck at ground'; may be repeated")
+  private List<String> faults = List.of();
+
+  @Option(
+      names = "--log",
+      paramLabel = "FILE",
+      description = "bench log (default: bench-log.sqlite beside the plan)")
+  private Path logFile;
+
+  @Option(names = "--note", paramLabel = "TEXT", description = "kept with the run")
+  private String note = "";
+
+  @Option(names = "--stop-on-fail", description = "end at the first vector that does not pass")
+  private boolean stopOnFail;
+
+  @Option(
+      names = "--powered",
+      description = "power, polarity and current limit have been checked: do not ask")
+  private boolean powered;
+
+  @Option(names = "--json", description = "one JSON object on standard output instead of text")
+  private boolean json;
+
+  @Override
+  public Integer call() {
+    Screen screen = Screen.of(spec.commandLine());
+    Loaded<Plan> loaded = PlanFile.read(planFile);
+    Plan plan = loaded.value();
+    Card card = plan.card();
+    Loaded<FixtureProfile> profile = fixture.profile(card);
+    HookUp hookUp = HookUp.of(card, profile.value());
+    List<Fault> planted = faults(card, profile.value());
+    if (!only.isEmpty()) {
+      plan = plan.only(new StepFilter(only));
+    }
+    loaded.warnings().forEach(warning -> screen.err().println("warning: " + warning));
+    profile.warnings().forEach(warning -> screen.err().println("warning: " + warning));
+    PlanCheck check = PlanChecking.check(plan, screen);
+    check.warnings().forEach(warning -> screen.err().println("warning: " + warning));
+    List<Path> sources = new ArrayList<>(loaded.sources());
+    sources.addAll(profile.sources());
+    StopSignal stop = new StopSignal();
+    RunSetup setup =
+        new RunSetup(
+            plan,
+            planFile,
+            check,
+            hookUp,
+            profile.value(),
+            profile.value().simulated() ? "" : fixture.port(profile.value()),
+            unit,
+            seed,
+            planted,
+            BenchLogs.beside(planFile, logFile),
+            sources,
+            note,
+            stopOnFail,
+            powered);
+    return new PlanRun(setup, screen, stop).run(json);
+  }
+
+  private List<Fault> faults(Card card, FixtureProfile profile) {
+    if (!faults.isEmpty() && !profile.simulated()) {
+      throw new RefusedException(
+          new Problem(
+              "--fault",
+              "faults can only be put into a simulated card",
+              "the simulated bench",
+              "Leave --port out, or leave --fault out"));
+    }
+    List<Problem> problems = new ArrayList<>();
+    List<Fault> planted = new ArrayList<>();
+    for (String fault : faults) {
+      try {
+        planted.add(FaultNames.parse(fault, card));
+      } catch (RefusedException refused) {
+        problems.addAll(refused.problems());
+      }
+    }
+    if (!problems.isEmpty()) {
+      throw new RefusedException(problems);
+    }
+    return planted;
+  }
+}

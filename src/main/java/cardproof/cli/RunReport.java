@@ -1,0 +1,149 @@
+package cardproof.cli;
+
+import cardproof.log.RunEnd;
+import cardproof.log.Verdict;
+import cardproof.run.Failure;
+import cardproof.run.Judged;
+import cardproof.run.Tally;
+import cardproof.run.WrongBit;
+import cardproof.text.Micros;
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+
+/** A run in words: the first failures in full, the settle times, and the verdict last. */
+final class RunReport {
+  private static final int FAILURES_SHOWN = 10;
+
+  private final RunResult result;
+  private final Screen screen;
+  private final PrintWriter out;
+
+  RunReport(RunResult result, Screen screen) {
+    this.result = result;
+    this.screen = screen;
+    this.out = screen.out();
+  }
+
+  void print() {
+    heading();
+    failures();
+    new SettlePrinter(screen).print(result.settle());
+    summary();
+    out.flush();
+  }
+
+  private void heading() {
+    RunSetup setup = result.setup();
+    out.println(screen.strong(setup.plan().title()) + (setup.simulated() ? "   SIMULATED" : ""));
+    out.printf(
+        "card %s, unit %s, on %s%n",
+        setup.plan().card().name(),
+        setup.unit(),
+        setup.simulated()
+            ? "the simulated bench, seed " + setup.seed()
+            : result.board() + " at " + setup.port());
+    if (setup.simulated()) {
+      out.println(
+          "SIMULATED times come from the card's behaviour and relay figures, not from its carries.");
+    }
+    setup.faults().forEach(fault -> out.println("fault put in: " + fault.name()));
+    out.println();
+  }
+
+  private void failures() {
+    List<Failure> failures = result.failures();
+    failures.stream().limit(FAILURES_SHOWN).forEach(this::failure);
+    long more = result.tally().failed() - Math.min(failures.size(), FAILURES_SHOWN);
+    if (more > 0) {
+      out.printf("... and %d more vectors that did not pass.%n%n", more);
+    }
+  }
+
+  private void failure(Failure failure) {
+    out.printf(
+        "%s  vector %d at %s: %s%n",
+        screen.bad(failure.verdict().word().toUpperCase(Locale.ROOT)),
+        failure.vector(),
+        failure.at(),
+        failure.title());
+    out.println("  driven  " + failure.drives());
+    for (Failure.BusView bus : failure.buses()) {
+      out.printf("  %-6s  wanted %s, seen %s%n", bus.bus(), bus.wanted(), bus.seen());
+    }
+    out.println("  " + failure.why() + ":");
+    for (WrongBit bit : failure.bits()) {
+      out.printf("    %s: %s%n", bit.line().bus().describe(bit.line().bit()), bit.what());
+    }
+    out.println();
+  }
+
+  private void summary() {
+    Tally tally = result.tally();
+    gaps(tally);
+    if (tally.notJudgedBits() > 0) {
+      out.printf(
+          "%d watched bits were not judged: nothing says what they should be.%n",
+          tally.notJudgedBits());
+    }
+    out.printf(
+        "card time %s, took %s, run %d in %s%n",
+        Micros.text(tally.cardUs()),
+        Micros.text(result.wallNs() / 1_000),
+        result.runId(),
+        result.setup().logFile());
+    out.println(result.planned() + " vectors: " + counts());
+    if (result.ending().end() != RunEnd.FINISHED) {
+      out.println("Ended early: " + result.ending().why() + ".");
+    }
+    result.ending().problem().ifPresent(problem -> screen.err().println(problem));
+    out.println(verdict());
+  }
+
+  private void gaps(Tally tally) {
+    Judged widest = tally.widestGap();
+    if (widest == null) {
+      return;
+    }
+    String gap = Micros.text(widest.observation().gapUs());
+    String quiet = Micros.text(widest.vector().timing().quietUs());
+    String where = "vector " + (widest.vector().number() + 1) + " at " + widest.vector().origin();
+    if (tally.voidingGaps() > 0) {
+      out.println(
+          screen.bad("SETTLE TIMES OF THIS RUN ARE VOID")
+              + ": a silence of "
+              + gap
+              + " is longer than the quiet window of "
+              + quiet
+              + " ("
+              + where
+              + "). Raise relays.unseen-stages in the card file.");
+    } else if (tally.narrowGaps() > 0) {
+      out.printf(
+          "warning: a silence of %s came close to the quiet window of %s (%s); %d vectors over 70 %% of it.%n",
+          gap, quiet, where, tally.narrowGaps());
+    } else {
+      out.printf("longest silence %s, quiet window %s%n", gap, quiet);
+    }
+  }
+
+  private String counts() {
+    List<String> parts = new ArrayList<>();
+    for (Verdict verdict : Verdict.values()) {
+      long count = verdict == Verdict.UNTESTED ? result.untested() : result.tally().count(verdict);
+      if (count > 0) {
+        parts.add(count + " " + verdict.word());
+      }
+    }
+    return String.join(", ", parts);
+  }
+
+  private String verdict() {
+    String unit = result.setup().plan().card().name() + " unit " + result.setup().unit();
+    String bench = result.setup().simulated() ? " (SIMULATED)" : "";
+    return result.proved()
+        ? screen.good("PROVED") + ": " + unit + " passed every vector of this plan" + bench
+        : screen.bad("NOT PROVED") + ": " + unit + bench;
+  }
+}

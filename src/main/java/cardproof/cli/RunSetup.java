@@ -1,0 +1,35 @@
+package cardproof.cli;
+
+import cardproof.card.Fault;
+import cardproof.fixture.FixtureProfile;
+import cardproof.fixture.HookUp;
+import cardproof.plan.Plan;
+import cardproof.plan.PlanCheck;
+import java.nio.file.Path;
+import java.util.List;
+
+/**
+ * A run as asked for, read and checked; nothing has been opened or driven yet.
+ *
+ * @param port empty on the simulated bench
+ * @param sources every file that was read for it
+ */
+record RunSetup(
+    Plan plan,
+    Path planFile,
+    PlanCheck check,
+    HookUp hookUp,
+    FixtureProfile profile,
+    String port,
+    String unit,
+    long seed,
+    List<Fault> faults,
+    Path logFile,
+    List<Path> sources,
+    String note,
+    boolean stopOnFail,
+    boolean powered) {
+  boolean simulated() {
+    return profile.simulated();
+  }
+}

@@ -1,0 +1,130 @@
+package cardproof.files;
+
+import cardproof.fixture.FixtureProfile;
+import cardproof.text.Nearest;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalLong;
+
+/** From a tree to a fixture's profile. */
+final class FixtureReader {
+  private static final List<String> KEYS =
+      List.of("fixture", "title", "kind", "drives", "watches", "baud", "sampling", "slots");
+  private static final String SERIAL = "serial";
+  private static final String SIMULATED = "simulated";
+  private static final String SOURCE = "source";
+  private static final String PUSH_PULL = "push-pull";
+  private static final long MOST_CHANNELS = 255;
+  private static final long MOST_MILLIAMPS = 100_000;
+
+  private final Problems problems;
+  private final Texts texts;
+  private final Numbers numbers;
+
+  FixtureReader(Problems problems) {
+    this.problems = problems;
+    this.texts = new Texts(problems);
+    this.numbers = new Numbers(problems);
+  }
+
+  Optional<FixtureProfile> read(Node root) {
+    return Fields.of(root, "the fixture profile", KEYS, problems).flatMap(this::profile);
+  }
+
+  private Optional<FixtureProfile> profile(Fields fields) {
+    Optional<String> name =
+        fields
+            .require("fixture", "its name, such as fixture: plain 32+32 board")
+            .flatMap(node -> texts.title(node, "fixture"));
+    Optional<String> title = fields.get("title").flatMap(node -> texts.title(node, "title"));
+    Optional<String> kind =
+        fields
+            .require("kind", "kind: serial, for a board on a port, or kind: simulated")
+            .flatMap(node -> word(node, "kind", List.of(SERIAL, SIMULATED)));
+    Optional<Fields> drives =
+        fields
+            .require("drives", "drives: {count: 32, kind: source}")
+            .flatMap(n -> Fields.of(n, "drives", List.of("count", "kind", "current"), problems));
+    Optional<Fields> watches =
+        fields
+            .require("watches", "watches: {count: 32}")
+            .flatMap(n -> Fields.of(n, "watches", List.of("count"), problems));
+    OptionalLong driveCount = drives.map(this::channels).orElse(OptionalLong.empty());
+    OptionalLong watchCount = watches.map(this::channels).orElse(OptionalLong.empty());
+    String driveKind =
+        drives
+            .flatMap(f -> f.get("kind"))
+            .flatMap(node -> word(node, "kind", List.of(SOURCE, PUSH_PULL)))
+            .orElse(SOURCE);
+    long milliamps =
+        drives
+            .flatMap(f -> f.get("current"))
+            .map(n -> Quantity.CURRENT.read(n, "current", 1, MOST_MILLIAMPS, problems).orElse(0))
+            .orElse(0L);
+    only(fields, kind, "baud", SERIAL);
+    only(fields, kind, "sampling", SIMULATED);
+    only(fields, kind, "slots", SIMULATED);
+    long baud = count(fields, "baud", 300, 12_000_000, FixtureProfile.DEFAULT_BAUD);
+    long slots = count(fields, "slots", 2, 64, FixtureProfile.DEFAULT_SLOTS);
+    long samplingNs =
+        fields
+            .get("sampling")
+            .map(n -> Quantity.SHORT_TIME.read(n, "sampling", 1000, 10_000_000, problems).orElse(0))
+            .orElse(FixtureProfile.DEFAULT_SAMPLING_NS);
+    if (name.isEmpty() || kind.isEmpty() || driveCount.isEmpty() || watchCount.isEmpty()) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new FixtureProfile(
+            name.get(),
+            title.orElse(name.get()),
+            kind.get().equals(SIMULATED),
+            (int) driveCount.getAsLong(),
+            (int) watchCount.getAsLong(),
+            driveKind.equals(PUSH_PULL),
+            milliamps,
+            (int) baud,
+            samplingNs,
+            (int) slots,
+            fields.at()));
+  }
+
+  private OptionalLong channels(Fields fields) {
+    return fields
+        .require("count", "count: 32, how many channels")
+        .map(node -> numbers.count(node, "count", 1, MOST_CHANNELS))
+        .orElse(OptionalLong.empty());
+  }
+
+  private long count(Fields fields, String key, long least, long most, long otherwise) {
+    return fields
+        .get(key)
+        .map(node -> numbers.count(node, key, least, most).orElse(otherwise))
+        .orElse(otherwise);
+  }
+
+  private Optional<String> word(Node node, String key, List<String> words) {
+    String wanted = String.join(" or ", words);
+    Optional<String> word = texts.text(node, key, wanted).map(text -> text.text().strip());
+    if (word.isPresent() && !words.contains(word.get())) {
+      problems.error(
+          node.at(),
+          "'" + key + "' is " + node.described(),
+          wanted,
+          Nearest.to(word.get(), words).map(near -> "Did you mean '" + near + "'?").orElse(""));
+      return Optional.empty();
+    }
+    return word;
+  }
+
+  /** A key that says nothing for this kind of fixture would only mislead. */
+  private void only(Fields fields, Optional<String> kind, String key, String with) {
+    if (fields.has(key) && kind.isPresent() && !kind.get().equals(with)) {
+      problems.error(
+          fields.entry(key).orElseThrow().key().at(),
+          "'" + key + "' has no meaning for a " + kind.get() + " fixture",
+          "'" + key + "' with kind: " + with + " only",
+          "Delete it");
+    }
+  }
+}

@@ -1,0 +1,44 @@
+package cardproof.files;
+
+import java.util.Optional;
+
+/** The kinds of file, told apart by the key that each must have. */
+enum Kind {
+  PLAN("plan", "a plan", "plan: bring-up of a sum card"),
+  FIXTURE("fixture", "a fixture profile", "fixture: plain 32+32 board"),
+  /** Last, since a plan names its card under the same key. */
+  CARD("card", "a card", "card: sum");
+
+  private final String key;
+  private final String words;
+  private final String example;
+
+  Kind(String key, String words, String example) {
+    this.key = key;
+    this.words = words;
+    this.example = example;
+  }
+
+  /** The tree, if it may be of this kind; a file of another kind gets that one problem alone. */
+  Optional<Node> check(Node root, Problems problems) {
+    if (!(root instanceof Node.Mapping map)) {
+      problems.error(
+          root.at(),
+          "the file holds " + root.described() + " and no keys",
+          words + ", which begins with a key such as " + example,
+          "");
+      return Optional.empty();
+    }
+    for (Kind kind : values()) {
+      if (map.entries().stream().anyMatch(entry -> entry.key().text().equals(kind.key))) {
+        if (kind == this) {
+          break;
+        }
+        problems.error(
+            root.at(), "this file describes " + kind.words, words, "Name the right file");
+        return Optional.empty();
+      }
+    }
+    return Optional.of(root);
+  }
+}

@@ -1,0 +1,29 @@
+package cardproof.files;
+
+import cardproof.plan.Plan;
+import cardproof.text.RefusedException;
+import java.nio.file.Path;
+import java.util.Optional;
+
+/** Reads a plan's file, and the file of its card. */
+public final class PlanFile {
+  private PlanFile() {}
+
+  /**
+   * Reads a plan; its card's file is named from where the plan lies.
+   *
+   * @throws RefusedException with everything that is wrong with the plan, sorted by place, then
+   *     everything that is wrong with its card
+   */
+  public static Loaded<Plan> read(Path file) {
+    Problems problems = new Problems();
+    PlanReader reader = new PlanReader(file, problems);
+    Optional<Plan> plan =
+        SourceReader.read(file, problems)
+            .flatMap(source -> YamlTree.of(source, problems))
+            .flatMap(root -> Kind.PLAN.check(root, problems))
+            .flatMap(reader::read);
+    problems.refuseIfAny();
+    return new Loaded<>(plan.orElseThrow(), problems.warnings(), reader.sources());
+  }
+}

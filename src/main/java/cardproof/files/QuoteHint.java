@@ -1,0 +1,108 @@
+package cardproof.files;
+
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/** Tells a user which text to put in quotes, so that YAML leaves it alone. */
+final class QuoteHint {
+  static final String RULE =
+      "An expression that holds ': ' or starts with one of { [ ! & * | > % @ ` must be quoted";
+
+  private static final Pattern ENTRY =
+      Pattern.compile("\\s*(?:- +)*([A-Za-z_][A-Za-z0-9_]*)\\s*:\\s+(\\S.*?)(?:\\s+#.*)?\\s*");
+
+  /** Keys whose value is never an expression. */
+  private static final Set<String> STRUCTURE =
+      Set.of(
+          "card",
+          "title",
+          "supply",
+          "inputs",
+          "outputs",
+          "shared",
+          "state",
+          "behaviour",
+          "limits",
+          "relays",
+          "plan",
+          "steps",
+          "drive",
+          "release",
+          "each",
+          "table",
+          "rows",
+          "pulse",
+          "expect",
+          "still",
+          "settle",
+          "quiet",
+          "watch",
+          "hold",
+          "repeat",
+          "fixture",
+          "kind",
+          "drives",
+          "watches",
+          "at",
+          "labels",
+          "list",
+          "voltage",
+          "limit");
+
+  private QuoteHint() {}
+
+  /** For a line {@code KEY: VALUE} that YAML could not read. */
+  static String forLine(String line) {
+    Matcher entry = ENTRY.matcher(line);
+    if (entry.matches() && !STRUCTURE.contains(entry.group(1))) {
+      return forValue(entry.group(1), entry.group(2));
+    }
+    return RULE + ", as in S: \"LD ? D : Q\"";
+  }
+
+  static String forValue(String key, String raw) {
+    boolean short1 = !raw.isEmpty() && raw.length() <= 80 && raw.indexOf('\n') < 0;
+    return RULE + (short1 ? ": write " + key + ": " + quoted(raw) : "");
+  }
+
+  /** For an item of {@code [ ]} or {@code { }} that holds a bracket at this column of the line. */
+  static String inside(String line, int column) {
+    int start = Math.max(lastOf(line, column), 0);
+    int end = itemEnd(line, start);
+    String item = line.substring(start, end).strip();
+    int colon = item.indexOf(": ");
+    String written =
+        colon < 0
+            ? quoted(item)
+            : item.substring(0, colon + 2) + quoted(item.substring(colon + 2).strip());
+    return "Inside { } and [ ] whatever holds [ ] { } or ? must be quoted: write " + written;
+  }
+
+  private static int lastOf(String line, int column) {
+    for (int at = Math.min(column, line.length()) - 1; at >= 0; at--) {
+      if ("{[,".indexOf(line.charAt(at)) >= 0) {
+        return at + 1;
+      }
+    }
+    return 0;
+  }
+
+  private static int itemEnd(String line, int start) {
+    int depth = 0;
+    for (int at = start; at < line.length(); at++) {
+      char here = line.charAt(at);
+      if (here == '[' || here == '{') {
+        depth++;
+      } else if ((here == ',' && depth == 0) || ((here == ']' || here == '}') && depth-- == 0)) {
+        return at;
+      }
+    }
+    return line.length();
+  }
+
+  static String quoted(String raw) {
+    boolean free = raw.indexOf('"') < 0 && raw.indexOf('\\') < 0;
+    return free ? '"' + raw + '"' : "'" + raw.replace("'", "''") + "'";
+  }
+}

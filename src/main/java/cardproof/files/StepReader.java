@@ -1,0 +1,135 @@
+package cardproof.files;
+
+import cardproof.plan.Axis;
+import cardproof.plan.Expected;
+import cardproof.plan.PatternStep;
+import cardproof.plan.Row;
+import cardproof.plan.Setting;
+import cardproof.plan.Timing;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Collectors;
+
+/** One step that drives patterns. */
+final class StepReader {
+  static final List<String> KEYS =
+      List.of(
+          "title", "drive", "release", "each", "table", "pulse", "expect", "still", "settle",
+          "quiet", "watch");
+
+  private static final List<String> DRIVING = List.of("drive", "each", "table", "pulse", "release");
+  private static final long DAY_US = 86_400_000_000L;
+
+  private final PlanNames names;
+  private final Problems problems;
+
+  StepReader(PlanNames names, Problems problems) {
+    this.names = names;
+    this.problems = problems;
+  }
+
+  PatternStep read(Fields fields, Timing planTiming) {
+    SettingReader settings = new SettingReader(names, problems);
+    DrivenOnce once = new DrivenOnce(problems);
+    if (DRIVING.stream().noneMatch(fields::has)) {
+      problems.error(
+          fields.at(),
+          "this step drives nothing",
+          "at least one of " + String.join(", ", DRIVING),
+          "To look again at what is driven already, release something that is released: a step"
+              + " begins with a change of drives");
+    }
+    Optional<String> title =
+        fields.get("title").flatMap(node -> new Texts(problems).title(node, "title"));
+    List<Setting> drive = new ArrayList<>();
+    fields.get("drive").ifPresent(n -> drive.addAll(settings.map(n, "drive", once)));
+    fields.get("release").ifPresent(n -> drive.addAll(settings.release(n, once)));
+    List<Axis> each =
+        fields.get("each").map(n -> new AxisReader(names, problems).map(n, once)).orElse(List.of());
+    List<Expected> expected =
+        fields.get("expect").map(new ExpectReader(names, problems)::map).orElse(List.of());
+    List<Row> rows =
+        fields
+            .get("table")
+            .map(n -> new TableReader(names, problems).rows(n, once, expected))
+            .orElse(List.of());
+    // what is pulsed may be driven too: the pulse leaves from there and comes back to it
+    List<Setting> pulse =
+        fields
+            .get("pulse")
+            .map(n -> settings.map(n, "pulse", new DrivenOnce(problems)))
+            .orElse(List.of());
+    PatternStep step =
+        new PatternStep(
+            fields.at(),
+            title.orElseGet(() -> made(fields)),
+            drive,
+            each,
+            rows,
+            pulse,
+            expected,
+            still(fields, settings),
+            new TimingReader(names.card(), problems).read(fields, planTiming));
+    warnOfLength(step);
+    return step;
+  }
+
+  private long[] still(Fields fields, SettingReader settings) {
+    long[] still = new long[names.card().map(card -> card.buses().size()).orElse(0)];
+    fields
+        .get("still")
+        .ifPresent(
+            node ->
+                settings
+                    .names(node, "still", "buses, lines such as S[3], or printed labels")
+                    .forEach(name -> names.still(name, still)));
+    return still;
+  }
+
+  /** {@code drive A, B; each C; pulse LD}. */
+  private static String made(Fields fields) {
+    return DRIVING.stream()
+        .filter(fields::has)
+        .map(key -> key + " " + named(fields.get(key).orElseThrow()))
+        .map(String::strip)
+        .collect(Collectors.joining("; "));
+  }
+
+  private static String named(Node node) {
+    if (node instanceof Node.Listing list) {
+      return list.items().stream().map(StepReader::named).collect(Collectors.joining(", "));
+    }
+    if (node instanceof Node.Mapping map) {
+      Optional<Node> columns =
+          map.entries().stream()
+              .filter(entry -> entry.key().text().equals("drive"))
+              .map(Node.Entry::value)
+              .findFirst();
+      return columns
+          .map(StepReader::named)
+          .orElseGet(
+              () ->
+                  map.entries().stream()
+                      .map(entry -> entry.key().text())
+                      .collect(Collectors.joining(", ")));
+    }
+    return ((Node.Text) node).text();
+  }
+
+  private void warnOfLength(PatternStep step) {
+    long count = step.vectorCount();
+    long eachUs = step.timing().quietUs();
+    if (names.card().isPresent() && count > DAY_US / eachUs) {
+      problems.warn(
+          step.at(),
+          "this step stands for "
+              + (count == Long.MAX_VALUE ? "more than 9 x 10^18" : Long.toString(count))
+              + " vectors, which at "
+              + Quantity.TIME.text(eachUs)
+              + " or more each take longer than a day",
+          "",
+          "Take fewer, such as {random: 1000}, unless that is meant");
+    }
+  }
+}

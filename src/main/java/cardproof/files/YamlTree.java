@@ -1,0 +1,59 @@
+package cardproof.files;
+
+import java.io.StringReader;
+import java.util.Optional;
+import org.yaml.snakeyaml.DumperOptions;
+import org.yaml.snakeyaml.LoaderOptions;
+import org.yaml.snakeyaml.Yaml;
+import org.yaml.snakeyaml.constructor.SafeConstructor;
+import org.yaml.snakeyaml.error.MarkedYAMLException;
+import org.yaml.snakeyaml.representer.Representer;
+import org.yaml.snakeyaml.resolver.Resolver;
+
+/** From a file's text to its tree. */
+final class YamlTree {
+  /** Sees no number, truth value, date or merge key in a text: every scalar stays one. */
+  private static final class TextOnly extends Resolver {
+    @Override
+    protected void addImplicitResolvers() {
+      // none, and that is the point
+    }
+  }
+
+  private YamlTree() {}
+
+  /** The tree, or empty where the text has none; what is wrong with it is in {@code problems}. */
+  static Optional<Node> of(SourceText source, Problems problems) {
+    try {
+      Yaml yaml = yaml();
+      Screening screening = new Screening(source, problems);
+      if (!screening.passes(yaml.parse(new StringReader(source.text())))) {
+        return Optional.empty();
+      }
+      org.yaml.snakeyaml.nodes.Node root = yaml.compose(new StringReader(source.text()));
+      if (root == null) {
+        problems.fileError(
+            source.name(),
+            "the file is empty, or holds nothing but comments",
+            "a card, a plan or a fixture profile",
+            "");
+        return Optional.empty();
+      }
+      return new TreeBuilder(source, problems).build(root);
+    } catch (MarkedYAMLException unreadable) {
+      new SyntaxMessages(source, problems).report(unreadable);
+      return Optional.empty();
+    }
+  }
+
+  private static Yaml yaml() {
+    LoaderOptions loading = new LoaderOptions();
+    // the limits are Screening's, which says them in our words
+    loading.setNestingDepthLimit(Screening.DEEPEST + 1);
+    loading.setMaxAliasesForCollections(Screening.MOST_ALIASES + 1);
+    loading.setCodePointLimit(SourceReader.MOST_BYTES + 1);
+    DumperOptions dumping = new DumperOptions();
+    return new Yaml(
+        new SafeConstructor(loading), new Representer(dumping), dumping, loading, new TextOnly());
+  }
+}

@@ -1,0 +1,38 @@
+package cardproof.link;
+
+/** The host's half of section 7 of {@code firmware-notes/protocol.md}, in nanoseconds. */
+final class LinkTimes {
+  private static final long MS = 1_000_000;
+
+  /** A request is repeated after this. */
+  static final long REQUEST_NS = 100 * MS;
+
+  /** How often a request is sent before the link counts as lost. */
+  static final int REQUEST_TRIES = 10;
+
+  /** What is late by this much was lost on its way. */
+  static final long BEHIND_NS = 50 * MS;
+
+  static final long BEAT_NS = 250 * MS;
+  static final long LEASE_NS = 3000 * MS;
+
+  /** Beyond the end of its watching, a step that has not ended is hung. */
+  static final long HUNG_NS = 500 * MS;
+
+  /** No valid frame for this long although answers were due: the link is lost. */
+  static final long LOST_NS = 1500 * MS;
+
+  private LinkTimes() {}
+
+  static long ofMs(long ms) {
+    return ms * MS;
+  }
+
+  static long ofUs(long us) {
+    return us * 1000;
+  }
+
+  static long toMs(long ns) {
+    return ns / MS;
+  }
+}

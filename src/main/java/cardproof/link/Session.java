@@ -1,0 +1,260 @@
+package cardproof.link;
+
+import cardproof.link.FrameLine.Received;
+import java.util.Optional;
+import java.util.random.RandomGenerator;
+
+/**
+ * One session from OPEN to its drop: takes frames in, sends what is due, and says what happened.
+ * Never waits.
+ */
+final class Session {
+  private final FrameLine line;
+  private final Lease lease;
+  private final int number;
+  private final long silenceNs;
+  private final StepWindow window;
+  private final StepSender sender;
+  private final MissingResults missing;
+  private final HungWatch hung;
+  private final Hold hold = new Hold();
+  private final Drop drop;
+  private Optional<Status> latest = Optional.empty();
+  private Optional<Asking> statusAsking = Optional.empty();
+  private long statuses;
+  private boolean armed;
+  private long spokeNs;
+
+  Session(
+      FrameLine line,
+      Lease lease,
+      HelloReply hello,
+      int number,
+      long silenceNs,
+      RandomGenerator random) {
+    this.line = line;
+    this.lease = lease;
+    this.number = number;
+    this.silenceNs = silenceNs;
+    this.spokeNs = line.nowNs();
+    this.window = new StepWindow(hello.slots(), spokeNs);
+    this.sender = new StepSender(line, window);
+    this.missing = new MissingResults(line, window, this::ask);
+    this.hung = new HungWatch(line, window, sender);
+    this.drop = new Drop(line, hello.boot(), number, random, this::beat);
+  }
+
+  int number() {
+    return number;
+  }
+
+  StepWindow window() {
+    return window;
+  }
+
+  /** The last STATUS of this session. */
+  Optional<Status> latest() {
+    return latest;
+  }
+
+  /** How many STATUS frames of this session came that were not older than one before. */
+  long statuses() {
+    return statuses;
+  }
+
+  /** Set once the fixture was reset, or taken by another host. */
+  Optional<HelloReply> newBoot() {
+    return drop.reply();
+  }
+
+  boolean isLive() {
+    return !drop.isNoticed();
+  }
+
+  boolean hasRoom() {
+    return isLive() && !hold.isHeld() && window.hasRoom();
+  }
+
+  byte[] beatFrame() {
+    return line.encode(number, new Beat(window.acked()));
+  }
+
+  void ask(Message message) {
+    spokeNs = line.nowNs();
+    line.ask(number, message);
+  }
+
+  void beat() {
+    ask(new Beat(window.acked()));
+  }
+
+  void armed() {
+    armed = true;
+    window.restart(line.nowNs());
+  }
+
+  void resumed(int step) {
+    hold.resumed(step);
+    window.restart(line.nowNs());
+  }
+
+  int submit(StepRequest request) {
+    int step = window.next();
+    byte[] frame = line.encode(number, request.numbered(step));
+    window.add(new Slot(step, frame, LinkTimes.ofUs(request.watchUs())));
+    pump(line.nowNs());
+    return step;
+  }
+
+  void take(Received received) {
+    long nowNs = line.nowNs();
+    Frame frame = received.frame();
+    Message message = frame.message();
+    if (message instanceof HelloReply reply) {
+      drop.take(frame.session(), reply);
+    } else if (message instanceof Status status) {
+      if (!drop.isSameBoot(status)) {
+        drop.suspectBoot(nowNs);
+      } else if (frame.session() == number) {
+        takeStatus(status, received.sinceNs(), nowNs);
+      }
+    } else if (message instanceof Nack nack) {
+      line.tally().nacks++;
+      takeNack(frame.session(), nack, nowNs);
+    } else if (message instanceof Result result && frame.session() == number) {
+      takeResult(result, received.sinceNs(), nowNs);
+    }
+  }
+
+  /** What there is to tell, most urgent first. */
+  Optional<LinkEvent> nextEvent() {
+    Optional<Result> result = window.deliver();
+    if (result.isPresent()) {
+      return result.map(LinkEvent.ResultArrived::new);
+    }
+    boolean allGiven = window.delivered() >= window.finished();
+    if (drop.isOver(allGiven)) {
+      return Optional.of(new LinkEvent.Dropped(drop.status()));
+    }
+    return hold.event(window.delivered()).map(LinkEvent.Held::new);
+  }
+
+  boolean hasEvent() {
+    boolean allGiven = window.delivered() >= window.finished();
+    return window.hasResult() || drop.isOver(allGiven) || hold.isDue(window.delivered());
+  }
+
+  Optional<HungWatch.Hung> hung() {
+    return hung.found();
+  }
+
+  /** Asks only what a drop makes necessary; returns when to look again. */
+  long tendDrop(long nowNs) {
+    return drop.tend(nowNs);
+  }
+
+  /** How things were when the session ended, or last. */
+  Optional<Status> lastStatus() {
+    return drop.isNewBoot() ? Optional.of(drop.status()) : latest;
+  }
+
+  /** Sends whatever is due; returns when to look again. */
+  long tend(long nowNs) {
+    if (drop.isNewBoot()) {
+      return Long.MAX_VALUE;
+    }
+    long due = Math.min(drop.tend(nowNs), missing.tend(nowNs));
+    if (isLive()) {
+      pump(nowNs);
+      due = Math.min(due, tendStatus(nowNs));
+      if (armed && !hold.isHeld()) {
+        due = Math.min(due, hung.tend(nowNs, this::beat, latest, statuses));
+      }
+    }
+    return due;
+  }
+
+  private void pump(long nowNs) {
+    int before = sender.sent();
+    sender.pump(nowNs);
+    if (sender.sent() > before) {
+      spokeNs = nowNs;
+    }
+  }
+
+  /**
+   * Asks how the fixture is when a hold was not reported, and when the lease ran out so long ago
+   * that the drives must be down and asking cannot hold them any longer.
+   */
+  private long tendStatus(long nowNs) {
+    long silentNs = Math.max(spokeNs, lease.untilNs()) + silenceNs + LinkTimes.REQUEST_NS;
+    boolean silent = !lease.runs(nowNs) && nowNs >= silentNs;
+    if (statusAsking.isEmpty() && (silent || hold.lacksStatus())) {
+      long firstNs = silent ? nowNs : nowNs + LinkTimes.BEHIND_NS;
+      statusAsking = Optional.of(line.asking("BEAT", firstNs, this::beat));
+    }
+    statusAsking.ifPresent(asking -> asking.tend(nowNs));
+    return statusAsking.map(Asking::dueNs).orElse(lease.runs(nowNs) ? lease.untilNs() : silentNs);
+  }
+
+  private void takeStatus(Status status, long sinceNs, long nowNs) {
+    if (!window.observe(status.next(), status.finished(), nowNs)) {
+      return;
+    }
+    if (latest.isPresent() && status.nowUs() < latest.get().nowUs()) {
+      return;
+    }
+    latest = Optional.of(status);
+    statuses++;
+    statusAsking = Optional.empty();
+    drop.take(status);
+    hold.take(status);
+    if (isLive()) {
+      sender.observe(status.next(), sinceNs, nowNs);
+    }
+  }
+
+  private void takeResult(Result result, long sinceNs, long nowNs) {
+    if (!window.observe(result.next(), result.number() + 1, nowNs)) {
+      return;
+    }
+    window.take(result, nowNs);
+    if (result.has(ResultFlag.MISSED)) {
+      hold.missed(result.number());
+    }
+    if (isLive()) {
+      sender.observe(result.next(), sinceNs, nowNs);
+    }
+  }
+
+  private void takeNack(int session, Nack nack, long nowNs) {
+    if (nack.reason() == NackReason.WRONG_SESSION) {
+      drop.suspectBoot(nowNs);
+    } else if (session == number && nack.refusedType() == Types.STEP && isLive()) {
+      takeStepNack(nack, nowNs);
+    }
+  }
+
+  private void takeStepNack(Nack nack, long nowNs) {
+    if (nack.next() < window.taken() || !window.observe(nack.next(), 0, nowNs)) {
+      return;
+    }
+    switch (nack.reason()) {
+      case OUT_OF_ORDER -> fillGap(nowNs);
+      case NO_SLOT_FREE -> {
+        if (sender.isGapNews(nowNs)) {
+          beat();
+          fillGap(nowNs);
+        }
+      }
+      case WRONG_STATE -> drop.suspect(nowNs);
+      default -> throw LinkProblems.refused(line.name(), "step " + nack.next(), nack);
+    }
+  }
+
+  private void fillGap(long nowNs) {
+    if (sender.isGapNews(nowNs)) {
+      sender.goBack(nowNs);
+    }
+  }
+}

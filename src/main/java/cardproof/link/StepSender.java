@@ -1,0 +1,85 @@
+package cardproof.link;
+
+/**
+ * Sends steps in order, few enough at a time for a line of 250,000 baud and a small receive buffer,
+ * and goes back to the first one that the fixture did not take.
+ */
+final class StepSender {
+  /** Bytes of steps that were sent and are not known to be taken. */
+  private static final int MOST_IN_FLIGHT = 512;
+
+  private static final int MOST_BACKS = 20;
+
+  private final FrameLine line;
+  private final StepWindow window;
+  private int sent;
+  private int backs;
+  private int backsAt = -1;
+  private long backNs;
+
+  StepSender(FrameLine line, StepWindow window) {
+    this.line = line;
+    this.window = window;
+  }
+
+  /** Sends what may go out now. */
+  void pump(long nowNs) {
+    int flying = 0;
+    for (int number = window.taken(); number < sent; number++) {
+      flying += window.slot(number).frame.length;
+    }
+    while (sent < window.next()) {
+      Slot slot = window.slot(sent);
+      flying += slot.frame.length;
+      if (flying > MOST_IN_FLIGHT && sent > window.taken()) {
+        return;
+      }
+      send(slot, nowNs);
+      sent++;
+    }
+  }
+
+  /**
+   * Looks at a counter {@code next} that came in a frame.
+   *
+   * @param sinceNs the frame reached this end no earlier
+   */
+  void observe(int next, long sinceNs, long nowNs) {
+    if (next == window.taken()
+        && next < sent
+        && sinceNs - window.slot(next).sentNs() >= LinkTimes.BEHIND_NS) {
+      goBack(nowNs);
+    }
+  }
+
+  /** The fixture says that a step is missing; several such answers come for one gap. */
+  boolean isGapNews(long nowNs) {
+    return window.taken() < sent
+        && (window.taken() != backsAt || nowNs - backNs >= LinkTimes.BEHIND_NS);
+  }
+
+  /** Sends again, from the first step that was not taken on. */
+  void goBack(long nowNs) {
+    int first = window.taken();
+    backs = first == backsAt ? backs + 1 : 1;
+    backsAt = first;
+    backNs = nowNs;
+    if (backs > MOST_BACKS) {
+      throw LinkProblems.notTaken(line.name(), first, backs);
+    }
+    for (int number = first; number < sent; number++) {
+      send(window.slot(number), nowNs);
+      line.tally().stepsResent++;
+    }
+  }
+
+  /** The first step that was never sent. */
+  int sent() {
+    return sent;
+  }
+
+  private void send(Slot slot, long nowNs) {
+    line.put(slot.frame);
+    slot.sent(nowNs);
+  }
+}

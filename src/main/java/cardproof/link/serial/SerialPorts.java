@@ -1,0 +1,44 @@
+package cardproof.link.serial;
+
+import com.fazecast.jSerialComm.SerialPort;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.OptionalInt;
+
+/** What serial ports this machine has; thread-safe. */
+public final class SerialPorts {
+  /** jSerialComm's way to say that it does not know. */
+  private static final String NO_LOCATION = "0-0";
+
+  private SerialPorts() {}
+
+  /** All ports by name. Opens none of them and sends nothing. */
+  public static List<SerialPortInfo> list() {
+    SerialLibrary.load();
+    return Arrays.stream(SerialPort.getCommPorts())
+        .map(SerialPorts::describe)
+        .sorted(Comparator.comparing(SerialPortInfo::name))
+        .toList();
+  }
+
+  static List<String> names() {
+    return list().stream().map(SerialPortInfo::name).toList();
+  }
+
+  private static SerialPortInfo describe(SerialPort port) {
+    String name = DeviceFile.isNamedByPath() ? port.getSystemPortPath() : port.getSystemPortName();
+    return new SerialPortInfo(
+        name,
+        port.getPortDescription(),
+        port.getPortLocation().startsWith(NO_LOCATION) ? "" : port.getPortLocation(),
+        id(port.getVendorID()),
+        id(port.getProductID()),
+        new DeviceFile(name).refusal(List.of()));
+  }
+
+  /** Not a USB device: -1. */
+  private static OptionalInt id(int id) {
+    return id < 0 ? OptionalInt.empty() : OptionalInt.of(id);
+  }
+}

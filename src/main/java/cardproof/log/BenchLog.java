@@ -1,0 +1,141 @@
+package cardproof.log;
+
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+
+/**
+ * A bench log, open. Several processes may have the same log open; one writes at a time, and a
+ * second one waits up to 5 s for its turn before it says "locked". Readers never wait.
+ *
+ * <p>Confined to one thread at a time; a second thread opens the log a second time. While a run is
+ * being written, readings of the same object see what is not committed yet. Every method throws
+ * {@link LogException} when the file or its disk fails.
+ */
+public final class BenchLog implements AutoCloseable {
+  private static final int BUSY_TIMEOUT_MS = 5000;
+
+  private final Db db;
+  private final Clock clock;
+  private final RunRows runs;
+  private final VectorReader vectors;
+  private Optional<RunWriter> writer = Optional.empty();
+
+  BenchLog(Db db, Clock clock, ProcessStamp here) {
+    this.db = db;
+    this.clock = clock;
+    this.runs = new RunRows(db, here);
+    this.vectors = new VectorReader(db);
+  }
+
+  /**
+   * Opens a log for writing and reading, and creates it where there is none.
+   *
+   * @param clock tells when a run failed that nobody ended
+   */
+  public static BenchLog open(Path file, Clock clock) {
+    LogFile log = new LogFile(file, BUSY_TIMEOUT_MS, Schema.current());
+    return new BenchLog(log.openForWriting(), clock, ProcessStamp.own());
+  }
+
+  /** Opens a log that exists, for reading alone. */
+  public static BenchLog openForReading(Path file) {
+    LogFile log = new LogFile(file, BUSY_TIMEOUT_MS, Schema.current());
+    return new BenchLog(log.openForReading(), Clock.systemUTC(), ProcessStamp.own());
+  }
+
+  /** Begins a run, which is durable when this returns. One run is written at a time. */
+  public RunWriter begin(RunStart start) {
+    if (writer.filter(last -> !last.ended()).isPresent()) {
+      throw new IllegalStateException("run " + writer.get().runId() + " has not ended");
+    }
+    long[] run = new long[1];
+    db.write(() -> run[0] = runs.insert(start));
+    writer = Optional.of(new RunWriter(db, clock, run[0], start.lines().size()));
+    return writer.get();
+  }
+
+  /** Runs, newest first. */
+  public List<RunSummary> runs(RunFilter filter) {
+    return db.snapshot(() -> runs.list(filter));
+  }
+
+  /** A run without its vectors; empty where there is none of this id. */
+  public Optional<RunDetail> run(long id) {
+    return db.snapshot(() -> runs.detail(id));
+  }
+
+  /** The lines of the card as a run named them; empty where there is no such run. */
+  public List<LineName> lines(long run) {
+    return runs.lines(run);
+  }
+
+  /** Hands on every vector of a run in order, reading a few hundred at a time. */
+  public void forEachVector(long run, Consumer<VectorRecord> consumer) {
+    vectors.each(run, 0, consumer);
+  }
+
+  /** One vector with its moved lines. */
+  public Optional<VectorRecord> vector(long run, long number) {
+    return vectors.one(run, number);
+  }
+
+  /** The first vectors of a run that did not pass, untested ones among them. */
+  public List<VectorRecord> failures(long run, int limit) {
+    return vectors.notPassed(run, limit);
+  }
+
+  /** Records of a run that later ones took the place of, by vector, the first of each first. */
+  public List<Superseded> superseded(long run) {
+    return vectors.superseded(run);
+  }
+
+  /** How many records of a run later ones took the place of. */
+  public long supersededCount(long run) {
+    return db.number("SELECT count(*) FROM vector_superseded WHERE run = ?", run);
+  }
+
+  /**
+   * Hands on every vector in which a line moved and ended so, in order, row by row. The consumer
+   * must not write to this log.
+   */
+  public void forEachMovement(
+      long run, int line, boolean endsHigh, Consumer<LineMovement> consumer) {
+    db.each(MovedRows.OF_LINE, MovedRows::read, consumer, run, line, endsHigh ? 1 : 0);
+  }
+
+  /** Notes a repair; inside an open run it becomes durable with the run's next commit. */
+  public void addRework(UnitId unit, String note, Instant at) {
+    db.write(
+        () ->
+            db.update(
+                "INSERT INTO rework (card, unit, simulated, note, at_us) VALUES (?,?,?,?,?)",
+                unit.card(),
+                unit.unit(),
+                unit.simulated() ? 1 : 0,
+                note,
+                Micros.of(at)));
+  }
+
+  /** Repairs of exactly this unit, the earliest first. */
+  public List<Rework> reworks(UnitId unit) {
+    return db.list(
+        "SELECT note, at_us FROM rework WHERE card = ? AND unit = ? AND simulated = ?"
+            + " ORDER BY at_us, rework",
+        row -> new Rework(unit, row.getString(1), Micros.instant(row.getLong(2))),
+        unit.card(),
+        unit.unit(),
+        unit.simulated() ? 1 : 0);
+  }
+
+  /** Ends a run that is still being written, as its own close does, then closes the file. */
+  @Override
+  public void close() {
+    try (db) {
+      writer.ifPresent(RunWriter::close);
+    }
+  }
+}

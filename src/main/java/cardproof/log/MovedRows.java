@@ -1,0 +1,85 @@
+package cardproof.log;
+
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+
+/** How a moved line lies in its row, and the queries that read those rows in either order. */
+final class MovedRows {
+  private static final String COLUMNS =
+      "number, line, ends_high, first_us, last_us, changes, moves, censored, by_fixture";
+
+  static final String INSERT_RECENT =
+      "INSERT INTO moved_recent (run, " + COLUMNS + ") VALUES (?,?,?,?,?,?,?,?,?,?)";
+
+  static final String INSERT_SUPERSEDED =
+      "INSERT INTO moved_superseded (run, "
+          + COLUMNS
+          + ", revision) VALUES (?,?,?,?,?,?,?,?,?,?,?)";
+
+  /** Of every run, so that what a dead process left is moved along as well. */
+  static final String FOLD =
+      "INSERT INTO moved (run, "
+          + COLUMNS
+          + ") SELECT run, "
+          + COLUMNS
+          + " FROM moved_recent ORDER BY run, line, ends_high, number";
+
+  static final String EMPTY_RECENT = "DELETE FROM moved_recent";
+
+  /** All lines of the vectors from ?2 to ?3 of run ?1, by vector and line. */
+  static final String OF_VECTORS =
+      "SELECT m.number, m.line, m.ends_high, m.first_us, m.last_us, m.changes, m.moves, m.censored, m.by_fixture"
+          + " FROM run_line AS l CROSS JOIN moved AS m"
+          + " ON m.run = l.run AND m.line = l.line AND m.ends_high IN (0, 1)"
+          + " AND m.number BETWEEN ?2 AND ?3 WHERE l.run = ?1"
+          + " UNION ALL SELECT "
+          + COLUMNS
+          + " FROM moved_recent WHERE run = ?1 AND number BETWEEN ?2 AND ?3"
+          + " ORDER BY 1, 2";
+
+  /** All vectors of run ?1 in which line ?2 moved and ended as ?3 says, in order. */
+  static final String OF_LINE =
+      "SELECT "
+          + COLUMNS
+          + " FROM moved WHERE run = ?1 AND line = ?2 AND ends_high = ?3"
+          + " UNION ALL SELECT "
+          + COLUMNS
+          + " FROM moved_recent WHERE run = ?1 AND line = ?2 AND ends_high = ?3"
+          + " ORDER BY number";
+
+  static final String OF_SUPERSEDED =
+      "SELECT "
+          + COLUMNS
+          + " FROM moved_superseded WHERE run = ?1 AND number = ?2 AND revision = ?3 ORDER BY line";
+
+  private MovedRows() {}
+
+  static void bind(PreparedStatement statement, long run, long vector, MovedLine moved)
+      throws SQLException {
+    statement.setLong(1, run);
+    statement.setLong(2, vector);
+    statement.setInt(3, moved.line());
+    statement.setInt(4, moved.endsHigh() ? 1 : 0);
+    statement.setLong(5, moved.firstUs());
+    statement.setLong(6, moved.lastUs());
+    statement.setInt(7, moved.changes());
+    statement.setInt(8, moved.moves());
+    statement.setInt(9, moved.censored() ? 1 : 0);
+    statement.setInt(10, moved.byFixture() ? 1 : 0);
+  }
+
+  static LineMovement read(ResultSet row) throws SQLException {
+    return new LineMovement(
+        row.getLong(1),
+        new MovedLine(
+            row.getInt(2),
+            row.getInt(3) != 0,
+            row.getLong(4),
+            row.getLong(5),
+            row.getInt(6),
+            row.getInt(7),
+            row.getInt(8) != 0,
+            row.getInt(9) != 0));
+  }
+}

@@ -1,0 +1,261 @@
+package cardproof.log;
+
+import cardproof.text.Problem;
+import java.sql.PreparedStatement;
+import java.time.Clock;
+import java.time.Instant;
+import java.util.BitSet;
+import java.util.Optional;
+
+/**
+ * Writes one run. Appended records become durable together at {@link #commit}, which survives the
+ * death of the process; whoever acknowledges a vector to the fixture commits first. Between the
+ * first append and the commit no other process can write to the log.
+ *
+ * <p>When the disk is full or fails, what was not committed is dropped, and every later call but
+ * {@link #close} says so again. Confined to one thread at a time, the one of its {@link BenchLog}.
+ */
+public final class RunWriter implements AutoCloseable {
+  /** Vectors between two tidyings of moved lines: some milliseconds' work every few hundred. */
+  static final int FOLD_AFTER = 256;
+
+  private final Db db;
+  private final Clock clock;
+  private final long run;
+  private final int lines;
+  private final PreparedStatement insertVector;
+  private final PreparedStatement insertMoved;
+  private final BitSet steps = new BitSet();
+  private int unfolded;
+  private boolean ended;
+  private Optional<Problem> broken = Optional.empty();
+
+  RunWriter(Db db, Clock clock, long run, int lines) {
+    this.db = db;
+    this.clock = clock;
+    this.run = run;
+    this.lines = lines;
+    this.insertVector = db.prepare(VectorRows.INSERT);
+    this.insertMoved = db.prepare(MovedRows.INSERT_RECENT);
+  }
+
+  public long runId() {
+    return run;
+  }
+
+  /** Whether {@link #end} was called. */
+  boolean ended() {
+    return ended;
+  }
+
+  /** Tells of a step, once, before its first vector. */
+  public void step(StepTitle title) {
+    if (steps.get(title.step())) {
+      throw new IllegalArgumentException("step " + title.step() + " is told of twice");
+    }
+    write(
+        () ->
+            db.update(
+                "INSERT INTO run_step VALUES (?,?,?,?,?)",
+                run,
+                title.step(),
+                title.file(),
+                title.line(),
+                title.title()));
+    steps.set(title.step());
+  }
+
+  /** Adds a record to what the next commit makes durable. */
+  public void append(VectorRecord record) {
+    requireKnown(record);
+    write(() -> insert(record));
+    unfolded++;
+  }
+
+  /** Makes everything appended so far durable. Does nothing where there is nothing. */
+  public void commit() {
+    requireOpen();
+    if (!db.inTransaction()) {
+      return;
+    }
+    write(
+        () -> {
+          if (unfolded >= FOLD_AFTER) {
+            fold();
+          }
+        });
+    guarded(db::commit);
+  }
+
+  /**
+   * Puts a record in the place of the one of the same number, because the card moved after that one
+   * was judged. The earlier one is kept beside it with the reason.
+   */
+  public void supersede(VectorRecord record, String why) {
+    requireKnown(record);
+    VectorRecord earlier =
+        new VectorReader(db)
+            .one(run, record.number())
+            .orElseThrow(
+                () -> new IllegalArgumentException("no vector " + record.number() + " so far"));
+    write(
+        () -> {
+          setAside(earlier, why);
+          insert(record);
+        });
+    unfolded++;
+  }
+
+  /**
+   * Ends the run and makes all of it durable; nothing may be appended after.
+   *
+   * @param end not {@code RUNNING} and not {@code INTERRUPTED}
+   * @param why in words; may be empty
+   * @param at kept to the microsecond
+   */
+  public void end(RunEnd end, String why, Instant at) {
+    if (!end.isFinal()) {
+      throw new IllegalArgumentException("a run cannot be ended as " + end);
+    }
+    requireOpen();
+    write(
+        () -> {
+          fold();
+          finish(end, why, at);
+        });
+    guarded(db::commit);
+    ended = true;
+  }
+
+  /**
+   * Ends a run that nobody ended: it failed. Of a run that broke off because the log could not be
+   * written, what is durable stays, and it is tried once more to write that it failed.
+   */
+  @Override
+  public void close() {
+    if (!ended) {
+      ended = true;
+      String why = broken.map(Problem::toString).orElse("closed before its end");
+      guarded(
+          () -> {
+            beginWhereNeeded();
+            if (broken.isEmpty()) {
+              fold(); // else there may be no room for it
+            }
+            finish(RunEnd.FAILED, why, clock.instant());
+            db.commit();
+          });
+    }
+    db.run(insertVector::close);
+    db.run(insertMoved::close);
+  }
+
+  private void finish(RunEnd end, String why, Instant at) {
+    db.update(
+        "INSERT INTO run_tally SELECT run, verdict, count(*) FROM vector WHERE run = ?"
+            + " GROUP BY verdict",
+        run);
+    db.update(
+        "UPDATE run SET ending = ?, why = ?, ended_us = ? WHERE run = ?",
+        end.code(),
+        why,
+        Micros.of(at),
+        run);
+  }
+
+  private void insert(VectorRecord record) {
+    db.run(
+        () -> {
+          VectorRows.bind(insertVector, run, record);
+          insertVector.executeUpdate();
+          for (MovedLine moved : record.moved()) {
+            MovedRows.bind(insertMoved, run, record.number(), moved);
+            insertMoved.executeUpdate();
+          }
+        });
+  }
+
+  private void setAside(VectorRecord earlier, String why) {
+    long number = earlier.number();
+    int revision =
+        (int)
+            db.number(
+                "SELECT count(*) FROM vector_superseded WHERE run = ? AND number = ?", run, number);
+    db.update(VectorRows.SUPERSEDE, revision, why, run, number);
+    for (MovedLine moved : earlier.moved()) {
+      db.run(
+          () -> {
+            try (PreparedStatement statement = db.prepare(MovedRows.INSERT_SUPERSEDED)) {
+              MovedRows.bind(statement, run, number, moved);
+              statement.setInt(11, revision);
+              statement.executeUpdate();
+            }
+          });
+      db.update(
+          "DELETE FROM moved WHERE run = ? AND line = ? AND ends_high = ? AND number = ?",
+          run,
+          moved.line(),
+          moved.endsHigh() ? 1 : 0,
+          number);
+    }
+    db.update("DELETE FROM moved_recent WHERE run = ? AND number = ?", run, number);
+    db.update("DELETE FROM vector WHERE run = ? AND number = ?", run, number);
+  }
+
+  private void fold() {
+    db.script(MovedRows.FOLD);
+    db.script(MovedRows.EMPTY_RECENT);
+    unfolded = 0;
+  }
+
+  /** Work in the open transaction, which is left open. */
+  private void write(Runnable work) {
+    requireOpen();
+    guarded(
+        () -> {
+          beginWhereNeeded();
+          work.run();
+        });
+  }
+
+  private void beginWhereNeeded() {
+    if (!db.inTransaction()) {
+      db.begin();
+    }
+  }
+
+  /** A failure drops what was not committed and is remembered. */
+  private void guarded(Runnable work) {
+    try {
+      work.run();
+    } catch (LogException e) {
+      broken = Optional.of(e.problem());
+      try {
+        db.rollback();
+      } catch (LogException again) {
+        e.addSuppressed(again);
+      }
+      throw e;
+    }
+  }
+
+  private void requireOpen() {
+    if (ended) {
+      throw new IllegalStateException("run " + run + " has ended");
+    }
+    if (broken.isPresent()) {
+      throw new LogException(broken.get());
+    }
+  }
+
+  private void requireKnown(VectorRecord record) {
+    if (!steps.get(record.step())) {
+      throw new IllegalArgumentException("step " + record.step() + " was not told of");
+    }
+    for (MovedLine moved : record.moved()) {
+      if (moved.line() < 0 || moved.line() >= lines) {
+        throw new IllegalArgumentException("line " + moved.line() + " of " + lines);
+      }
+    }
+  }
+}

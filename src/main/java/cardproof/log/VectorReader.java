@@ -1,0 +1,113 @@
+package cardproof.log;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
+
+/**
+ * Reads the vectors of a run together with their moved lines, a few hundred at a time: the moved
+ * lines of many vectors come in one pass over each line, and no more than one lot is in memory.
+ */
+final class VectorReader {
+  private static final int LOT = 512;
+
+  private static final String FROM_NUMBER =
+      "SELECT "
+          + VectorRows.COLUMNS
+          + " FROM vector WHERE run = ? AND number >= ? ORDER BY number LIMIT ?";
+  private static final String NOT_PASSED =
+      "SELECT "
+          + VectorRows.COLUMNS
+          + " FROM vector WHERE run = ? AND verdict <> 0 ORDER BY number LIMIT ?";
+  private static final String ONE =
+      "SELECT " + VectorRows.COLUMNS + " FROM vector WHERE run = ? AND number = ?";
+  private static final String SUPERSEDED =
+      "SELECT "
+          + VectorRows.COLUMNS
+          + ", revision, superseded_why FROM vector_superseded WHERE run = ?"
+          + " ORDER BY number, revision";
+
+  private final Db db;
+
+  VectorReader(Db db) {
+    this.db = db;
+  }
+
+  void each(long run, long fromNumber, Consumer<VectorRecord> consumer) {
+    long from = fromNumber;
+    List<VectorRecord> lot;
+    do {
+      long next = from;
+      lot = db.snapshot(() -> withMoved(run, bare(FROM_NUMBER, run, next, LOT)));
+      lot.forEach(consumer);
+      if (!lot.isEmpty()) {
+        from = lot.get(lot.size() - 1).number() + 1;
+      }
+    } while (lot.size() == LOT);
+  }
+
+  List<VectorRecord> notPassed(long run, int limit) {
+    return db.snapshot(
+        () ->
+            bare(NOT_PASSED, run, limit).stream()
+                .map(record -> withMoved(run, List.of(record)).get(0))
+                .toList());
+  }
+
+  Optional<VectorRecord> one(long run, long number) {
+    return db.snapshot(() -> withMoved(run, bare(ONE, run, number)).stream().findFirst());
+  }
+
+  List<Superseded> superseded(long run) {
+    return db.snapshot(
+        () ->
+            db
+                .list(
+                    SUPERSEDED,
+                    row ->
+                        new Superseded(
+                            row.getInt(16), VectorRows.read(row, List.of()), row.getString(17)),
+                    run)
+                .stream()
+                .map(
+                    old ->
+                        new Superseded(
+                            old.revision(),
+                            VectorRows.with(old.record(), movedOf(run, old)),
+                            old.why()))
+                .toList());
+  }
+
+  private List<MovedLine> movedOf(long run, Superseded old) {
+    return db.list(
+        MovedRows.OF_SUPERSEDED,
+        row -> MovedRows.read(row).moved(),
+        run,
+        old.record().number(),
+        old.revision());
+  }
+
+  private List<VectorRecord> bare(String sql, Object... arguments) {
+    return db.list(sql, row -> VectorRows.read(row, List.of()), arguments);
+  }
+
+  private List<VectorRecord> withMoved(long run, List<VectorRecord> bare) {
+    if (bare.isEmpty()) {
+      return bare;
+    }
+    Map<Long, List<MovedLine>> moved = new HashMap<>();
+    db.each(
+        MovedRows.OF_VECTORS,
+        MovedRows::read,
+        each -> moved.computeIfAbsent(each.vector(), v -> new ArrayList<>()).add(each.moved()),
+        run,
+        bare.get(0).number(),
+        bare.get(bare.size() - 1).number());
+    return bare.stream()
+        .map(record -> VectorRows.with(record, moved.getOrDefault(record.number(), List.of())))
+        .toList();
+  }
+}

@@ -1,0 +1,50 @@
+package cardproof.log;
+
+import java.sql.SQLException;
+import java.util.Locale;
+
+/**
+ * What was found of a vector. Declared worst first, so that the least of several is the one that
+ * counts; a pass comes last.
+ */
+public enum Verdict {
+  /** A line kept changing far beyond bounce time. */
+  CHATTER(1),
+  /** Still moving when the time limit ended. */
+  UNSETTLED(2),
+  /** Settled, and some cared-for bit differs. */
+  WRONG(3),
+  /** Right in the end, after the line's limit. */
+  LATE(4),
+  /** Right in the end, but a line that had to hold still moved. */
+  DISTURBED(5),
+  /** Never judged; the record says why. */
+  UNTESTED(6),
+  /** Right, in time, and still where it had to be. */
+  PASS(0);
+
+  private final int code;
+
+  Verdict(int code) {
+    this.code = code;
+  }
+
+  /** The design's word for it, in lower case. */
+  public String word() {
+    return name().toLowerCase(Locale.ROOT);
+  }
+
+  /** How the database writes it; never reused, only appended to. */
+  int code() {
+    return code;
+  }
+
+  static Verdict ofCode(int code) throws SQLException {
+    for (Verdict verdict : values()) {
+      if (verdict.code == code) {
+        return verdict;
+      }
+    }
+    throw new SQLException("no verdict has the code " + code);
+  }
+}

@@ -1,0 +1,86 @@
+package cardproof.timing;
+
+import cardproof.log.BenchLog;
+import cardproof.log.LineName;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Settle times of a run, per watched line and direction. Vectors of every verdict count, late and
+ * wrong ones among them; a line that did not move in a vector has no time there, nor has one that
+ * the fixture itself moved. Directions in which a line never moved have no row.
+ *
+ * @param run id of the run
+ * @param rows by line, falling before rising
+ * @param superseded how many records of the run were replaced because the card moved after they
+ *     were judged; above 0 the settle times of this run are void
+ */
+public record SettleTable(long run, List<SettleRow> rows, long superseded) {
+  public SettleTable {
+    rows = List.copyOf(rows);
+  }
+
+  /**
+   * Reads a run of the log, one line at a time: memory grows with the vectors of the run (8 bytes
+   * each, three times over while growing), not with its lines.
+   */
+  public static SettleTable of(BenchLog log, long run) {
+    List<SettleRow> rows = new ArrayList<>();
+    for (LineName line : log.lines(run)) {
+      if (line.watched()) {
+        row(log, run, line, false).ifPresent(rows::add);
+        row(log, run, line, true).ifPresent(rows::add);
+      }
+    }
+    return new SettleTable(run, rows, log.supersededCount(run));
+  }
+
+  /** Whether a card that was called settled moved later, so that no time here can be relied on. */
+  public boolean isVoid() {
+    return superseded > 0;
+  }
+
+  private static Optional<SettleRow> row(BenchLog log, long run, LineName line, boolean endsHigh) {
+    Collected collected = new Collected();
+    log.forEachMovement(
+        run,
+        line.line(),
+        endsHigh,
+        each -> {
+          if (!each.moved().byFixture()) {
+            collected.add(each.moved().lastUs(), each.moved().censored());
+          }
+        });
+    return collected.isEmpty()
+        ? Optional.empty()
+        : Optional.of(new SettleRow(line, endsHigh, collected.times(), collected.censored));
+  }
+
+  /** The times of one line in one direction while they are read. */
+  private static final class Collected {
+    private double[] valuesUs = new double[64];
+    private int count;
+    private long censored;
+
+    void add(long lastUs, boolean isCensored) {
+      if (isCensored) {
+        censored++;
+        return;
+      }
+      if (count == valuesUs.length) {
+        valuesUs = Arrays.copyOf(valuesUs, count + count / 2);
+      }
+      valuesUs[count++] = lastUs;
+    }
+
+    boolean isEmpty() {
+      return count == 0 && censored == 0;
+    }
+
+    Optional<SettleTimes> times() {
+      return count == 0 ? Optional.empty() : Optional.of(SettleTimes.of(valuesUs, count));
+    }
+  }
+}

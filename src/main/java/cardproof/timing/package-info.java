@@ -1,0 +1,2 @@
+/** Settle times and what may be said about them, from the records of the bench log. */
+package cardproof.timing;

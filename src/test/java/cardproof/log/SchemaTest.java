@@ -1,0 +1,95 @@
+package cardproof.log;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+final class SchemaTest {
+  private static final UnitId UNIT = UnitId.real("sum", "03");
+  private static final String ADD_PICTURE =
+      "ALTER TABLE rework ADD COLUMN picture TEXT NOT NULL DEFAULT 'none';"
+          + "CREATE TABLE probe (run INTEGER PRIMARY KEY) STRICT;";
+  private static final String BREAKS_HALFWAY =
+      "CREATE TABLE meter (run INTEGER PRIMARY KEY) STRICT; INSERT INTO nowhere VALUES (1);";
+
+  @TempDir Path directory;
+  private Path file;
+
+  @BeforeEach
+  void createVersionOne() {
+    file = directory.resolve("sum.bench");
+    try (BenchLog log = BenchLog.open(file, SumCard.CLOCK)) {
+      log.addRework(UNIT, "K7 replaced", SumCard.NOON);
+    }
+  }
+
+  private LogFile with(String... later) {
+    List<String> scripts = new ArrayList<>(Schema.current().scripts());
+    scripts.addAll(List.of(later));
+    return new LogFile(file, 1000, new Schema(scripts));
+  }
+
+  private static long version(Db db) {
+    return db.number("PRAGMA user_version");
+  }
+
+  @Test
+  void anEarlierLogIsBroughtUpToDateAndKeepsWhatItHolds() {
+    try (Db db = with(ADD_PICTURE, "CREATE TABLE third (x INTEGER) STRICT").openForWriting()) {
+      assertThat(version(db)).isEqualTo(3);
+      assertThat(db.list("SELECT note || ' ' || picture FROM rework", row -> row.getString(1)))
+          .containsExactly("K7 replaced none");
+      assertThat(db.number("SELECT count(*) FROM probe")).isZero();
+    }
+    try (Db again = with(ADD_PICTURE, "CREATE TABLE third (x INTEGER) STRICT").openForWriting()) {
+      assertThat(version(again)).isEqualTo(3);
+    }
+  }
+
+  @Test
+  void aReaderBringsItUpToDateToo() {
+    try (Db db = with(ADD_PICTURE).openForReading()) {
+      assertThat(version(db)).isEqualTo(2);
+      assertThatThrownBy(() -> db.update("DELETE FROM rework")).hasMessageContaining("read-only");
+    }
+  }
+
+  @Test
+  void aScriptThatFailsLeavesTheVersionBefore() {
+    assertThatThrownBy(() -> with(ADD_PICTURE, BREAKS_HALFWAY).openForWriting())
+        .isInstanceOf(LogException.class)
+        .hasMessageContaining("no such table: nowhere");
+    try (Db db = with(ADD_PICTURE).openForWriting()) {
+      assertThat(version(db)).isEqualTo(2);
+      assertThat(db.number("SELECT count(*) FROM sqlite_schema WHERE name = 'meter'")).isZero();
+    }
+  }
+
+  @Test
+  void aLaterLogIsRefused() {
+    with(ADD_PICTURE).openForWriting().close();
+    assertThatThrownBy(() -> BenchLog.open(file, SumCard.CLOCK))
+        .hasMessageContaining("schema version 2; wanted at most 1");
+  }
+
+  @Test
+  void statisticsFollowTheKeyAndSortNothingLarge() {
+    try (Db db = with().openForReading()) {
+      List<String> plan =
+          db.list(
+              "EXPLAIN QUERY PLAN " + MovedRows.OF_LINE, row -> row.getString("detail"), 1, 2, 1);
+      assertThat(plan)
+          .anyMatch(
+              step ->
+                  step.contains(
+                      "SEARCH moved USING PRIMARY KEY (run=? AND line=? AND ends_high=?)"))
+          .noneMatch(step -> step.contains("SCAN moved") && !step.contains("moved_recent"));
+    }
+  }
+}
