@@ -96,7 +96,7 @@ final class BehaviourCircuit implements Circuit {
       lineChanged.accept(line);
     }
     rest(nowNs);
-    sendContacts(nowNs);
+    sendContacts(nowNs, false);
   }
 
   @Override
@@ -109,8 +109,8 @@ final class BehaviourCircuit implements Circuit {
     while (roundNs <= nowNs && roundNs != EventQueue.NEVER) {
       long atNs = roundNs;
       contacts.advance(atNs, contactChanged);
-      roundNs = model.round(toCard) ? atNs + times.slowestNs() : EventQueue.NEVER;
-      sendContacts(atNs);
+      roundNs = model.round(toCard) ? atNs + times.beatNs() : EventQueue.NEVER;
+      sendContacts(atNs, true);
     }
     contacts.advance(nowNs, contactChanged);
   }
@@ -156,19 +156,19 @@ final class BehaviourCircuit implements Circuit {
     return word;
   }
 
-  private void sendContacts(long nowNs) {
+  private void sendContacts(long nowNs, boolean racing) {
     for (int bus = 0; bus < buses.size(); bus++) {
       if (sent[bus]) {
         long known = buses.get(bus).mask() & ~model.unknown(bus);
-        send(bus, model.cardDrives(bus), known, nowNs);
+        send(bus, model.cardDrives(bus), known, nowNs, racing);
       }
     }
   }
 
-  private void send(int bus, long levels, long known, long nowNs) {
+  private void send(int bus, long levels, long known, long nowNs, boolean racing) {
     for (long rest = known; rest != 0; rest &= rest - 1) {
       int bit = Long.numberOfTrailingZeros(rest);
-      contacts.send(firstLine[bus] + bit, (levels >>> bit & 1) != 0, nowNs);
+      contacts.send(firstLine[bus] + bit, (levels >>> bit & 1) != 0, nowNs, racing);
     }
   }
 }

@@ -32,11 +32,6 @@ final class Contacts {
     return closed.get(line);
   }
 
-  /** Where a contact comes to rest if nothing else happens. */
-  boolean goal(int line) {
-    return goal.get(line);
-  }
-
   /** Puts a contact where it is to be, at rest, at once: as found when power has long been on. */
   void place(int line, boolean level) {
     closed.set(line, level);
@@ -45,10 +40,12 @@ final class Contacts {
   }
 
   /**
-   * Sends a contact somewhere. One on its way there stays on its way; one that has not left, or
-   * that bounces back to where it is now wanted, stays; else a new operation starts.
+   * Sends a contact somewhere. One on its way there stays on its way; one that has not left, or that
+   * bounces back to where it is now wanted, stays; else a new operation starts.
+   *
+   * @param racing whether its relays have been on their way already, in a loop that never rests
    */
-  void send(int line, boolean level, long nowNs) {
+  void send(int line, boolean level, long nowNs, boolean racing) {
     if (goal.get(line) == level) {
       return;
     }
@@ -57,9 +54,14 @@ final class Contacts {
       pending.remove(line);
       return;
     }
+    long number = operations[line]++;
+    long firstNs =
+        racing
+            ? times.firstInRaceNs(line, number, nowNs)
+            : times.firstNs(line, number, level, nowNs);
     at[line] = 0;
-    count[line] = times.draw(line, operations[line]++, level, nowNs, changesNs, line * MOST);
-    pending.put(line, changesNs[line * MOST], line);
+    count[line] = times.changes(line, number, level, firstNs, changesNs, line * MOST);
+    pending.put(line, firstNs, line);
   }
 
   long nextChangeNs() {

@@ -20,6 +20,7 @@ final class RelayTimes {
   private static final int MOST_BOUNCES_BREAKING = 1;
   private static final int BREAK_BOUNCE_DIVISOR = 4;
   private static final long LEAST_TRAVEL_NS = 100_000;
+  private static final int RACE_SPREAD_DIVISOR = 8;
   private static final int NS_PER_US = 1000;
 
   private static final int STAGES = 1;
@@ -32,6 +33,7 @@ final class RelayTimes {
   private final long[] lineKey;
   private final long bounceNs;
   private final long slowestNs;
+  private final long beatNs;
 
   /**
    * @param unit key of the unit
@@ -42,6 +44,7 @@ final class RelayTimes {
     this.lineKey = new long[lines];
     this.bounceNs = figures.bounceUs() * NS_PER_US;
     long slowerUs = Math.max(figures.operateUs(), figures.releaseUs());
+    this.beatNs = Math.max(LEAST_TRAVEL_NS, slowerUs * NS_PER_US);
     int stages = Math.max(1, figures.unseenStages());
     this.slowestNs =
         Math.max(LEAST_TRAVEL_NS, stages * (slowerUs + figures.bounceUs()) * NS_PER_US);
@@ -59,25 +62,36 @@ final class RelayTimes {
     return slowestNs;
   }
 
-  /** From the first change of an operation to its last at the most. */
-  long bounceNs() {
-    return bounceNs;
+  /** How long one stage takes: the beat of relays that feed one another for ever. */
+  long beatNs() {
+    return beatNs;
   }
 
   /**
-   * Draws one operation.
+   * First change of an operation that starts now.
    *
    * @param number how many operations this line made before
-   * @param into gets the times of all changes from {@code at} on, rising, counted from {@code
-   *     nowNs}; an odd number of them
+   */
+  long firstNs(int line, long number, boolean rising, long nowNs) {
+    double factor = Draws.around1(operation(line, number), OPERATION_SPREAD);
+    long delayNs = Math.round((rising ? operateNs[line] : releaseNs[line]) * factor);
+    return nowNs + Math.min(Math.max(LEAST_TRAVEL_NS, delayNs), slowestNs);
+  }
+
+  /** First change of an operation whose relays have been on their way for a beat. */
+  long firstInRaceNs(int line, long number, long nowNs) {
+    return nowNs + (long) (Draws.unit(operation(line, number)) * beatNs / RACE_SPREAD_DIVISOR);
+  }
+
+  /**
+   * All changes of an operation.
+   *
+   * @param firstNs the first
+   * @param into gets them from {@code at} on, rising, an odd number of them
    * @return how many
    */
-  int draw(int line, long number, boolean rising, long nowNs, long[] into, int at) {
-    long key = Draws.key(lineKey[line], number);
-    double factor = Draws.around1(key, OPERATION_SPREAD);
-    long nominalNs = rising ? operateNs[line] : releaseNs[line];
-    long delayNs = Math.max(LEAST_TRAVEL_NS, Math.round(nominalNs * factor));
-    long firstNs = nowNs + Math.min(delayNs, slowestNs);
+  int changes(int line, long number, boolean rising, long firstNs, long[] into, int at) {
+    long key = operation(line, number);
     into[at] = firstNs;
     int most = rising ? MOST_BOUNCES_MAKING : MOST_BOUNCES_BREAKING;
     long withinNs = rising ? bounceNs : bounceNs / BREAK_BOUNCE_DIVISOR;
@@ -90,6 +104,10 @@ final class RelayTimes {
     }
     Arrays.sort(into, at + 1, at + 1 + extra);
     return 1 + extra;
+  }
+
+  private long operation(int line, long number) {
+    return Draws.key(lineKey[line], number);
   }
 
   private static long spread(long figureUs, long key) {

@@ -18,6 +18,7 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.Optional;
 
 /** A host of the plainest kind: says what it is told to say, and keeps all that comes. */
 final class RawHost {
@@ -64,6 +65,26 @@ final class RawHost {
   /** 1 s of silence, 8 moves, 5000 changes, 2 ms of rest, 10 s of hold. */
   Open usual() {
     return rules(1000, 8, 5000, 10_000);
+  }
+
+  /** The usual rules, said to follow this session. */
+  Open usualAfter(int follows) {
+    Open now = usual();
+    return new Open(
+        now.boot(),
+        follows,
+        now.silenceMs(),
+        now.chatterMoves(),
+        now.chatterChanges(),
+        now.moveRestUs(),
+        now.holdMs(),
+        now.drives(),
+        now.watches());
+  }
+
+  /** A frame that is there already. */
+  Optional<Frame> pollNow() {
+    return Optional.ofNullable(poll(0));
   }
 
   Open rules(int silenceMs, int moves, int changes, long holdMs) {

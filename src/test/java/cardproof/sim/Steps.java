@@ -18,7 +18,7 @@ record Steps(Step step) {
             65_000,
             0,
             none,
-            RawHost.all(255),
+            none,
             none,
             none,
             none));
