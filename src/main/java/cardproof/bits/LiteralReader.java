@@ -50,7 +50,7 @@ final class LiteralReader {
       int known = anything ? 0 : "0123456789abcdef".indexOf(Character.toLowerCase(digit));
       if (known < 0 || known >= 1 << bitsPerDigit) {
         throw refuse(
-            "'" + digit + "' is not a digit of " + form + " number",
+            "'" + Excerpt.of("" + digit) + "' is not a digit of " + form + " number",
             "digits 0 to " + lastDigit(bitsPerDigit) + ", or x for unknown bits",
             "");
       }
@@ -68,7 +68,10 @@ final class LiteralReader {
     String digits = digits(0);
     for (char digit : digits.toCharArray()) {
       if (digit < '0' || digit > '9') {
-        throw refuse("'" + digit + "' is not a digit of a decimal number", FORMS, hexHint(digit));
+        throw refuse(
+            "'" + Excerpt.of("" + digit) + "' is not a digit of a decimal number",
+            FORMS,
+            hexHint(digit));
       }
     }
     if (digits.charAt(0) == '0' && !digits.chars().allMatch(digit -> digit == '0')) {

@@ -85,6 +85,12 @@ class LiteralTest {
   }
 
   @Test
+  void aMessageStaysOnOneLine() {
+    assertThatThrownBy(() -> Literal.parse("1\n"))
+        .hasMessageStartingWith("number '1 ': ' ' is not a digit of a decimal number");
+  }
+
+  @Test
   void aHugeTextDoesNotMakeAHugeMessage() {
     assertThatThrownBy(() -> Literal.parse("9".repeat(100_000)))
         .isInstanceOf(LiteralException.class)
