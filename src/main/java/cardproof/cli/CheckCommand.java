@@ -99,7 +99,7 @@ final class CheckCommand implements Callable<Integer> {
           channel("W", hookUp.watchOf(line)),
           line.pin(),
           line.name(),
-          line.label());
+          line.label().equals(line.name()) ? "" : line.label());
     }
   }
 
