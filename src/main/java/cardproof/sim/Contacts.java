@@ -40,8 +40,8 @@ final class Contacts {
   }
 
   /**
-   * Sends a contact somewhere. One on its way there stays on its way; one that has not left, or that
-   * bounces back to where it is now wanted, stays; else a new operation starts.
+   * Sends a contact somewhere. One on its way there stays on its way; one that has not left, or
+   * that bounces back to where it is now wanted, stays; else a new operation starts.
    *
    * @param racing whether its relays have been on their way already, in a loop that never rests
    */

@@ -131,7 +131,11 @@ class BehaviourCircuitTest {
   void twoFaultsAtOnce() {
     CardProbe probe =
         new CardProbe(
-            Cards.sum(8), 1, "A[0] exchanged with A[1]", "A[1] exchanged with A[2]", "B[0] stuck at supply");
+            Cards.sum(8),
+            1,
+            "A[0] exchanged with A[1]",
+            "A[1] exchanged with A[2]",
+            "B[0] stuck at supply");
 
     probe.drive(Map.of("A", 0b001L), LONG_US);
 
@@ -167,7 +171,8 @@ class BehaviourCircuitTest {
     CardProbe probe = new CardProbe(Cards.fedBack(), 1);
     probe.drive(Map.of("RUN", 1L), 2_000_000);
 
-    // the slower of operate and release is 18 ms; 5 ms of silence is longer than any bounce but the last
+    // the slower of operate and release is 18 ms; 5 ms of silence is longer than any bounce but the
+    // last
     long moves = 1;
     List<CardProbe.Change> lowest = probe.changes().get("Y[0]");
     for (int i = 1; i < lowest.size(); i++) {

@@ -300,8 +300,7 @@ class DropsTest {
     assertThat(host.hello().boot()).isNotEqualTo(before);
     assertThat(host.board().resetCause()).isEqualTo(3);
     assertThat(host.board().session()).isZero();
-    assertThat(host.ask(new Beat(0), Nack.class).reason())
-        .isEqualTo(NackReason.WRONG_SESSION);
+    assertThat(host.ask(new Beat(0), Nack.class).reason()).isEqualTo(NackReason.WRONG_SESSION);
     Status status = host.open(99);
     assertThat(status.framesWhole()).isEqualTo(3);
     assertThat(status.on().isEmpty()).isTrue();

@@ -23,7 +23,8 @@ class ExactlyOnceProperties {
   private static final int STEPS = 60;
 
   @Property(tries = 60)
-  void eachStepRunsOnceAndInOrder(@ForAll long seed, @ForAll @IntRange(min = 2, max = 9) int slots) {
+  void eachStepRunsOnceAndInOrder(
+      @ForAll long seed, @ForAll @IntRange(min = 2, max = 9) int slots) {
     Random random = new Random(seed);
     List<Long> patterns = new ArrayList<>();
     SimulatedBench bench =
@@ -92,10 +93,7 @@ class ExactlyOnceProperties {
       Result again = host.ask(new Read(kept.number()), Result.class);
       // NEXT is that of the moment; all else is as it was
       assertThat(again.next()).isEqualTo(4);
-      assertThat(again)
-          .usingRecursiveComparison()
-          .ignoringFields("next")
-          .isEqualTo(kept);
+      assertThat(again).usingRecursiveComparison().ignoringFields("next").isEqualTo(kept);
     }
     host.ask(new Beat(2), Status.class);
     assertThat(host.ask(new Read(1), Status.class).acked()).isEqualTo(2);

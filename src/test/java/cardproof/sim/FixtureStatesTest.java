@@ -42,19 +42,19 @@ class FixtureStatesTest {
 
   /** Answer, then the state that is left, in the order of {@link #STATES}. */
   private enum Row {
-    HELLO(
-        "hello SAFE, hello OPENED, hello READY, hello RUN, hello HELD, hello TRIPPED"),
+    HELLO("hello SAFE, hello OPENED, hello READY, hello RUN, hello HELD, hello TRIPPED"),
     OPEN_ANOTHER(
         "status OPENED, status OPENED, status OPENED, status OPENED, status OPENED, status OPENED"),
-    OPEN_AGAIN(
-        "status SAFE, status OPENED, status READY, status RUN, status HELD, status TRIPPED"),
+    OPEN_AGAIN("status SAFE, status OPENED, status READY, status RUN, status HELD, status TRIPPED"),
     OPEN_LATE(
         "WRONG_SESSION SAFE, WRONG_SESSION OPENED, WRONG_SESSION READY, WRONG_SESSION RUN,"
             + " WRONG_SESSION HELD, WRONG_SESSION TRIPPED"),
-    ARM("WRONG_STATE SAFE, status READY, status READY, status RUN, status HELD, WRONG_STATE TRIPPED"),
+    ARM(
+        "WRONG_STATE SAFE, status READY, status READY, status RUN, status HELD, WRONG_STATE TRIPPED"),
     STOP("status SAFE, status SAFE, status SAFE, result SAFE, status SAFE, status TRIPPED"),
     RESUME("status SAFE, status OPENED, status READY, status RUN, status READY, status TRIPPED"),
-    RESUME_OTHER("status SAFE, status OPENED, status READY, status RUN, status HELD, status TRIPPED"),
+    RESUME_OTHER(
+        "status SAFE, status OPENED, status READY, status RUN, status HELD, status TRIPPED"),
     STEP_NEXT("WRONG_STATE SAFE, - OPENED, - RUN, - RUN, - HELD, WRONG_STATE TRIPPED"),
     STEP_REPEATED(
         "WRONG_STATE SAFE, - OPENED, status READY, status RUN, status HELD, WRONG_STATE TRIPPED"),
@@ -65,8 +65,10 @@ class FixtureStatesTest {
     BEAT_TOO_FAR(
         "BAD_FIELD SAFE, BAD_FIELD OPENED, BAD_FIELD READY, BAD_FIELD RUN, BAD_FIELD HELD,"
             + " BAD_FIELD TRIPPED"),
-    READ_STEP_0("status SAFE, status OPENED, result READY, status RUN, result HELD, result TRIPPED"),
-    READ_STEP_9("status SAFE, status OPENED, status READY, status RUN, status HELD, status TRIPPED"),
+    READ_STEP_0(
+        "status SAFE, status OPENED, result READY, status RUN, result HELD, result TRIPPED"),
+    READ_STEP_9(
+        "status SAFE, status OPENED, status READY, status RUN, status HELD, status TRIPPED"),
     OTHER_SESSION(
         "WRONG_SESSION SAFE, WRONG_SESSION OPENED, WRONG_SESSION READY, WRONG_SESSION RUN,"
             + " WRONG_SESSION HELD, WRONG_SESSION TRIPPED"),
@@ -114,7 +116,10 @@ class FixtureStatesTest {
         .flatMap(
             row ->
                 Stream.of(STATES)
-                    .map(state -> DynamicTest.dynamicTest(row + " in " + state, () -> check(row, state))));
+                    .map(
+                        state ->
+                            DynamicTest.dynamicTest(
+                                row + " in " + state, () -> check(row, state))));
   }
 
   private void check(Row row, FixtureState state) {

@@ -21,7 +21,8 @@ import org.junit.jupiter.api.Test;
 
 /**
  * What a step reports of lines that change at known times; every rule from {@code
- * firmware-notes/protocol.md}, section 6. The handshake takes no time here, so that step 0 starts at 0.
+ * firmware-notes/protocol.md}, section 6. The handshake takes no time here, so that step 0 starts
+ * at 0.
  */
 class ObservedStepTest {
   private final ScriptedCircuit card = new ScriptedCircuit();

@@ -79,7 +79,8 @@ class RefusalsTest {
   }
 
   @ParameterizedTest
-  @ValueSource(ints = {0x00, 0x09, 0x10, 0x1A, 0x40, 0x7F, 0x80, 0x81, 0x82, 0x83, 0x84, 0xC0, 0xFF})
+  @ValueSource(
+      ints = {0x00, 0x09, 0x10, 0x1A, 0x40, 0x7F, 0x80, 0x81, 0x82, 0x83, 0x84, 0xC0, 0xFF})
   void typesThatAreNotTheHosts(int type) {
     for (int length : new int[] {0, 26, 60}) {
       assertThat(refused(type, RawHost.SESSION, new byte[length]))
@@ -150,7 +151,15 @@ class RefusalsTest {
     "0, 400000, 65000,  1, 3, 0, 0, 4, 25"
   })
   void fieldsOfAStep(
-      int flags, long watch, long quiet, int level, int enable, int expect, int care, int still, int at) {
+      int flags,
+      long watch,
+      long quiet,
+      int level,
+      int enable,
+      int expect,
+      int care,
+      int still,
+      int at) {
     byte[] body = step(1, flags, watch, quiet, level, enable, expect, care, still);
 
     assertThat(refused(STEP_TYPE, RawHost.SESSION, body))
@@ -244,8 +253,19 @@ class RefusalsTest {
   void onAFixtureThatOnlySourcesADriveAtZeroIsReleased() {
     Step step =
         new Step(
-            1, false, false, false, 1, 100_000, 1000, 0, Steps.set(0b01), Steps.set(0b10),
-            new BitSet(), new BitSet(), new BitSet());
+            1,
+            false,
+            false,
+            false,
+            1,
+            100_000,
+            1000,
+            0,
+            Steps.set(0b01),
+            Steps.set(0b10),
+            new BitSet(),
+            new BitSet(),
+            new BitSet());
     host.send(step);
 
     assertThat(host.ask(new Beat(0), Status.class).on().isEmpty()).isTrue();

@@ -67,8 +67,7 @@ class SameSeedSameFramesTest {
     assertThat(bench.nowNs()).isEqualTo(32_000_000);
     host.open(5);
     long sentNs = bench.nowNs();
-    assertThat(host.ask(new Beat(0), Status.class).nowUs())
-        .isEqualTo(sentNs / 1000 + 16_000);
+    assertThat(host.ask(new Beat(0), Status.class).nowUs()).isEqualTo(sentNs / 1000 + 16_000);
   }
 
   @Test

@@ -24,8 +24,7 @@ class SimulatedBenchSpeedTest {
 
   @Test
   void aPlainCardOfThirtyEightLines() {
-    Card card =
-        Cards.named("pass").bus("I", 19, Role.INPUT).output("Y", 19, "I").card();
+    Card card = Cards.named("pass").bus("I", 19, Role.INPUT).output("Y", 19, "I").card();
     double rate = fastest(card, 19);
     System.out.printf("card of copies: %,.0f vectors/s%n", rate);
     assertThat(rate).isGreaterThan(5_000);

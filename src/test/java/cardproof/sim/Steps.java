@@ -9,18 +9,7 @@ record Steps(Step step) {
     BitSet none = new BitSet();
     return new Steps(
         new Step(
-            number,
-            false,
-            false,
-            false,
-            350_000,
-            400_000,
-            65_000,
-            0,
-            none,
-            none,
-            none,
-            none,
+            number, false, false, false, 350_000, 400_000, 65_000, 0, none, none, none, none,
             none));
   }
 
