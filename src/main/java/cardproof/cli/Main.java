@@ -1,5 +1,7 @@
 package cardproof.cli;
 
+import picocli.CommandLine;
+
 /** The program's entry. */
 public final class Main {
   private Main() {}
@@ -14,12 +16,15 @@ public final class Main {
   }
 
   /** Runs a command line and returns its exit code; everything but the exit itself. */
-  static int run(String... args) {
+  private static int run(String... args) {
     DebugLog.place();
+    return commandLine(args).execute(args);
+  }
+
+  static CommandLine commandLine(String... args) {
     return Commands.commandLine(args)
         .setExecutionExceptionHandler(new Failures())
         .setParameterExceptionHandler(new UsageFailures())
-        .setUsageHelpAutoWidth(true)
-        .execute(args);
+        .setUsageHelpAutoWidth(true);
   }
 }
