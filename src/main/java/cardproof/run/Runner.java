@@ -9,7 +9,6 @@ import cardproof.link.DropCause;
 import cardproof.link.LinkException;
 import cardproof.link.Status;
 import cardproof.log.RunEnd;
-import cardproof.log.RunWriter;
 import cardproof.log.Verdict;
 import cardproof.plan.Plan;
 import cardproof.plan.Prediction;
@@ -42,7 +41,7 @@ public final class Runner {
   private final Prediction prediction;
   private final Judge judge;
   private final Card card;
-  private final Recorder recorder;
+  private final Records records;
   private final RunOptions options;
   private final StopSignal stop;
   private final List<RunListener> listeners;
@@ -59,7 +58,7 @@ public final class Runner {
   public Runner(
       Session session,
       Plan plan,
-      RunWriter writer,
+      Records records,
       RunOptions options,
       StopSignal stop,
       LongSupplier nanoTime,
@@ -69,7 +68,7 @@ public final class Runner {
     this.source = plan.vectors();
     this.prediction = new Prediction(card);
     this.judge = new Judge(card);
-    this.recorder = new Recorder(card, writer);
+    this.records = records;
     this.options = options;
     this.stop = stop;
     this.nanoTime = nanoTime;
@@ -164,7 +163,7 @@ public final class Runner {
   }
 
   private void record(Judged judged) {
-    recorder.append(judged);
+    records.append(judged);
     unreported.add(judged);
     last = judged;
     if (card.hasState() && isFailure(judged)) {
@@ -176,8 +175,8 @@ public final class Runner {
   private void reopenLast(long[] stirred) {
     flush();
     last = new Judged(last.vector(), last.observation(), judge.reopened(stirred));
-    recorder.supersedeLast(last.judgement());
-    recorder.commit();
+    records.supersedeLast(last.judgement());
+    records.commit();
     committedNs = nanoTime.getAsLong();
     listeners.forEach(listener -> listener.superseded(last));
     if (card.hasState()) {
@@ -190,7 +189,7 @@ public final class Runner {
     if (unreported.isEmpty()) {
       return;
     }
-    recorder.commit();
+    records.commit();
     committedNs = nanoTime.getAsLong();
     for (Judged judged : unreported) {
       listeners.forEach(listener -> listener.judged(judged));

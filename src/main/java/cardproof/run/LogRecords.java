@@ -14,7 +14,7 @@ import java.util.BitSet;
 import java.util.List;
 
 /** Writes judged vectors to the bench log in the log's own terms: card-wide line numbers. */
-final class Recorder {
+final class LogRecords implements Records {
   private final Card card;
   private final RunWriter writer;
   private final BitSet titled = new BitSet();
@@ -22,14 +22,15 @@ final class Recorder {
   private final long[] enabledBefore;
   private VectorRecord last;
 
-  Recorder(Card card, RunWriter writer) {
+  LogRecords(Card card, RunWriter writer) {
     this.card = card;
     this.writer = writer;
     this.levelBefore = new long[card.buses().size()];
     this.enabledBefore = new long[card.buses().size()];
   }
 
-  void append(Judged judged) {
+  @Override
+  public void append(Judged judged) {
     Vector vector = judged.vector();
     if (!titled.get(vector.stepNumber())) {
       titled.set(vector.stepNumber());
@@ -46,13 +47,14 @@ final class Recorder {
     System.arraycopy(vector.enabled(), 0, enabledBefore, 0, enabledBefore.length);
   }
 
-  /** The vector appended last is judged anew. */
-  void supersedeLast(Judgement judgement) {
+  @Override
+  public void supersedeLast(Judgement judgement) {
     last = last.judgedAnew(judgement.verdict(), judgement.why());
     writer.supersede(last, judgement.why());
   }
 
-  void commit() {
+  @Override
+  public void commit() {
     writer.commit();
   }
 
