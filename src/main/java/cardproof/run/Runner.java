@@ -106,9 +106,8 @@ public final class Runner {
         return new RunEnding(RunEnd.STOPPED, why, Optional.empty());
       }
       submitAhead();
-      if (inFlight.isEmpty()) {
-        restAfterLast();
-        return RunEnding.finished();
+      if (inFlight.isEmpty() && !source.hasNext()) {
+        return restAfterLast();
       }
       SessionEvent event = session.await(SLICE_NS);
       if (event instanceof SessionEvent.Observed observed) {
@@ -205,16 +204,20 @@ public final class Runner {
     }
   }
 
-  private void restAfterLast() {
+  /** The last verdict is final only when the card has stayed quiet for once more its window. */
+  private RunEnding restAfterLast() {
     flushAndAcknowledge();
     if (last == null) {
-      return;
+      return RunEnding.finished();
     }
-    session.rest(last.vector().timing().quietUs() * 1_000);
-    long[] stirred = session.stirred();
-    if (any(stirred)) {
-      reopenLast(stirred);
+    SessionEvent event = session.rest(last.vector().timing().quietUs() * 1_000);
+    if (event instanceof SessionEvent.Dropped dropped) {
+      return dropped(dropped.status());
     }
+    if (event instanceof SessionEvent.Rested rested && any(rested.stirred())) {
+      reopenLast(rested.stirred());
+    }
+    return RunEnding.finished();
   }
 
   private RunEnding dropped(Status status) {
