@@ -51,6 +51,7 @@ public final class Runner {
   private final LongSupplier nanoTime;
   private long armedNs;
   private long committedNs;
+  private boolean linked;
   private int observed;
   private Judged last;
   private Observation trip;
@@ -84,11 +85,13 @@ public final class Runner {
     committedNs = armedNs;
     try {
       session.arm();
+      linked = true;
       ending = go();
       session.stop();
     } catch (LinkException lost) {
       ending = new RunEnding(RunEnd.LINK_LOST, lost.getMessage(), Optional.of(lost.problem()));
     }
+    linked = false;
     leaveUntested(ending);
     flush();
     return ending;
@@ -121,7 +124,7 @@ public final class Runner {
         return stoppedAtFailure();
       }
       if (!session.eventReady()) {
-        flushAndAcknowledge();
+        flush();
       }
     }
   }
@@ -183,30 +186,25 @@ public final class Runner {
     }
   }
 
-  /** Makes records safe, then acknowledges and reports them, in that order. */
+  /** Makes records safe, then acknowledges them while the link is up, then tells of them. */
   private void flush() {
     if (unreported.isEmpty()) {
       return;
     }
     records.commit();
     committedNs = nanoTime.getAsLong();
+    if (linked) {
+      session.acknowledge(observed);
+    }
     for (Judged judged : unreported) {
       listeners.forEach(listener -> listener.judged(judged));
     }
     unreported.clear();
   }
 
-  private void flushAndAcknowledge() {
-    boolean any = !unreported.isEmpty();
-    flush();
-    if (any) {
-      session.acknowledge(observed);
-    }
-  }
-
   /** The last verdict is final only when the card has stayed quiet for once more its window. */
   private RunEnding restAfterLast() {
-    flushAndAcknowledge();
+    flush();
     if (last == null) {
       return RunEnding.finished();
     }
