@@ -1,6 +1,7 @@
 package cardproof.run;
 
 import cardproof.card.Card;
+import cardproof.card.Line;
 import cardproof.fixture.Observation;
 import cardproof.fixture.Pattern;
 import cardproof.fixture.Session;
@@ -152,12 +153,12 @@ public final class Runner {
   }
 
   private void take(Observation observation) {
+    if (last != null && any(observation.stirred())) {
+      reopenLast(observation.stirred());
+    }
     if (observation.tripped()) {
       trip = observation;
       return;
-    }
-    if (last != null && any(observation.stirred())) {
-      reopenLast(observation.stirred());
     }
     Vector vector = prediction.again(inFlight.remove());
     observed++;
@@ -175,8 +176,12 @@ public final class Runner {
 
   /** Lines moved after the last vector had been judged: it had not settled after all. */
   private void reopenLast(long[] stirred) {
+    supersedeLast(judge.reopened(stirred));
+  }
+
+  private void supersedeLast(Judgement judgement) {
     flush();
-    last = new Judged(last.vector(), last.observation(), judge.reopened(stirred));
+    last = new Judged(last.vector(), last.observation(), judgement);
     records.supersedeLast(last.judgement());
     records.commit();
     committedNs = nanoTime.getAsLong();
@@ -220,9 +225,14 @@ public final class Runner {
 
   private RunEnding dropped(Status status) {
     RunEnding ending = Endings.dropped(status, session.hello().boot(), session.name());
-    if (status.cause() == DropCause.CHATTER && ending.end() == RunEnd.TRIPPED && trip != null) {
-      Vector vector = prediction.again(inFlight.remove());
-      record(new Judged(vector, trip, judge.chatter(trip, session.chattering(status))));
+    if (status.cause() == DropCause.CHATTER && ending.end() == RunEnd.TRIPPED) {
+      Optional<Line> line = session.chattering(status);
+      if (trip != null) {
+        Vector vector = prediction.again(inFlight.remove());
+        record(new Judged(vector, trip, judge.chatter(trip, line)));
+      } else if (last != null) {
+        supersedeLast(judge.chatter(last.observation(), line));
+      }
     }
     return ending;
   }
