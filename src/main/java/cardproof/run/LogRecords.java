@@ -49,7 +49,11 @@ final class LogRecords implements Records {
 
   @Override
   public void supersedeLast(Judgement judgement) {
-    last = last.judgedAnew(judgement.verdict(), judgement.why());
+    BitSet movedOn = new BitSet();
+    judgement.bits().forEach(bit -> movedOn.set(bit.line().index()));
+    List<MovedLine> moved =
+        last.moved().stream().map(m -> movedOn.get(m.line()) ? m.unconfirmed() : m).toList();
+    last = last.judgedAnew(judgement.verdict(), judgement.why(), moved);
     writer.supersede(last, judgement.why());
   }
 

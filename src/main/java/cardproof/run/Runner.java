@@ -18,8 +18,10 @@ import cardproof.plan.VectorSource;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.LongSupplier;
 
 /**
@@ -33,6 +35,10 @@ import java.util.function.LongSupplier;
 public final class Runner {
   /** Every so many vectors one is watched to its end even when it looks settled. */
   private static final int AUDIT_EVERY = 20;
+
+  /** That a card goes on moving after these is no news. */
+  private static final Set<Verdict> KNOWN_TO_MOVE =
+      EnumSet.of(Verdict.CHATTER, Verdict.UNSETTLED, Verdict.UNTESTED);
 
   /** Longest wait before the stop signal is looked at again. */
   private static final long SLICE_NS = 50_000_000L;
@@ -176,7 +182,9 @@ public final class Runner {
 
   /** Lines moved after the last vector had been judged: it had not settled after all. */
   private void reopenLast(long[] stirred) {
-    supersedeLast(judge.reopened(stirred));
+    if (!KNOWN_TO_MOVE.contains(last.judgement().verdict())) {
+      supersedeLast(judge.reopened(stirred));
+    }
   }
 
   private void supersedeLast(Judgement judgement) {
