@@ -59,6 +59,7 @@ public final class Runner {
   private long armedNs;
   private long committedNs;
   private boolean linked;
+  private boolean failed;
   private int observed;
   private Judged last;
   private Observation trip;
@@ -124,10 +125,11 @@ public final class Runner {
         take(observed.observation());
       } else if (event instanceof SessionEvent.Dropped dropped) {
         return dropped(dropped.status());
-      } else if (event instanceof SessionEvent.Held) {
-        return stoppedAtFailure();
+      } else if (event instanceof SessionEvent.Held held && !failed) {
+        // the fixture looks at every line, expected or not; of all that were judged none failed
+        session.resume(held.status());
       }
-      if (options.stopOnFail() && last != null && isFailure(last) && !session.eventReady()) {
+      if (options.stopOnFail() && failed && !session.eventReady()) {
         return stoppedAtFailure();
       }
       if (!session.eventReady()) {
@@ -175,7 +177,14 @@ public final class Runner {
     records.append(judged);
     unreported.add(judged);
     last = judged;
-    if (card.hasState() && isFailure(judged)) {
+    if (isFailure(judged)) {
+      noteFailure();
+    }
+  }
+
+  private void noteFailure() {
+    failed = true;
+    if (card.hasState()) {
       prediction.forget();
     }
   }
@@ -194,9 +203,7 @@ public final class Runner {
     records.commit();
     committedNs = nanoTime.getAsLong();
     listeners.forEach(listener -> listener.superseded(last));
-    if (card.hasState()) {
-      prediction.forget();
-    }
+    noteFailure();
   }
 
   /** Makes records safe, then acknowledges them while the link is up, then tells of them. */
