@@ -87,11 +87,10 @@ final class Judge {
   }
 
   private Judgement moving(Vector vector, Observation seen) {
-    long lastCallUs = seen.durationUs() - vector.timing().quietUs();
     List<WrongBit> still = new ArrayList<>();
     boolean chatter = false;
     for (MovedBit bit : seen.moved()) {
-      if (bit.lastUs() > lastCallUs) {
+      if (!seen.isConfirmed(bit, vector.timing().quietUs())) {
         chatter |= bit.moves() >= CHATTER_MOVES_AT_END;
         still.add(new WrongBit(bit.line(), "still moving at " + Micros.text(bit.lastUs())));
       }

@@ -65,10 +65,9 @@ final class LogRecords implements Records {
   private VectorRecord record(Judged judged) {
     Vector vector = judged.vector();
     Observation seen = judged.observation();
-    long lastCallUs = seen.durationUs() - vector.timing().quietUs();
     List<MovedLine> moved = new ArrayList<>(seen.moved().size());
     for (MovedBit bit : seen.moved()) {
-      boolean censored = !seen.quiet() && bit.lastUs() > lastCallUs;
+      boolean censored = !seen.isConfirmed(bit, vector.timing().quietUs());
       moved.add(
           new MovedLine(
               bit.line().index(),
