@@ -101,6 +101,11 @@ public final class Prediction {
     return model == null ? 0 : model.cardDrives(busIndex);
   }
 
+  /** Those, and the bits that it may drive, its state being unknown. */
+  long cardMayDrive(int busIndex) {
+    return model == null ? 0 : model.cardMayDrive(busIndex);
+  }
+
   private Values values(long[] level) {
     if (model != null) {
       model.apply(level);
