@@ -18,6 +18,7 @@ import org.slf4j.LoggerFactory;
 public final class SerialWire implements Wire {
   private static final Logger LOG = LoggerFactory.getLogger(SerialWire.class);
   private static final int INBOX_BYTES = 64 * 1024;
+  private static final long ADAPTER_NS = 100_000_000L;
   private static final long DRAIN_NS = 1_000_000_000L;
   private static final long CLOSE_NS = 2_000_000_000L;
   private static final long POLL_NS = 1_000_000L;
@@ -120,7 +121,11 @@ public final class SerialWire implements Wire {
     LOG.debug("{}: closed, everything sent: {}, driver let go: {}", name, left, done);
   }
 
-  /** Closing discards what the driver still holds; where it cannot say how much, that is 0. */
+  /**
+   * Closing discards what the driver still holds; where it cannot say how much, that is 0. What it
+   * has handed on may lie in an adapter, or in a pseudo-terminal, a little longer, and is discarded
+   * there too: hence the wait at the end.
+   */
   private boolean driverDrained() {
     long start = System.nanoTime();
     while (port.bytesAwaitingWrite() > 0) {
@@ -129,6 +134,7 @@ public final class SerialWire implements Wire {
       }
       LockSupport.parkNanos(POLL_NS);
     }
+    LockSupport.parkNanos(ADAPTER_NS);
     return true;
   }
 
