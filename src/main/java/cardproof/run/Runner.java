@@ -107,9 +107,9 @@ public final class Runner {
         return new RunEnding(RunEnd.STOPPED, why, Optional.empty());
       }
       submitAhead();
-      if (inFlight.isEmpty()) {
-        restAfterLast();
-        return RunEnding.finished();
+      // Nothing in flight with vectors left: there is no room, because the fixture has gone down.
+      if (inFlight.isEmpty() && !source.hasNext()) {
+        return restAfterLast();
       }
       SessionEvent event = session.await(SLICE_NS);
       if (event instanceof SessionEvent.Observed observed) {
@@ -206,15 +206,28 @@ public final class Runner {
     }
   }
 
-  private void restAfterLast() {
+  private RunEnding restAfterLast() {
     flushAndAcknowledge();
     if (last == null) {
-      return;
+      return RunEnding.finished();
     }
     session.rest(last.vector().timing().quietUs() * 1_000);
     long[] stirred = session.stirred();
+    if (!session.hasRoom()) { // all is acknowledged, so it has gone down: that is what moved
+      return awaitDrop();
+    }
     if (any(stirred)) {
       reopenLast(stirred);
+    }
+    return RunEnding.finished();
+  }
+
+  /** The session makes sure first that nothing more will come of it. */
+  private RunEnding awaitDrop() {
+    while (true) {
+      if (session.await(SLICE_NS) instanceof SessionEvent.Dropped dropped) {
+        return dropped(dropped.status());
+      }
     }
   }
 
