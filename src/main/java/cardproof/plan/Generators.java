@@ -13,10 +13,15 @@ public final class Generators {
     return of(values.length, index -> values[(int) index]);
   }
 
-  /** From {@code first} to {@code last}, both included where the step meets them; up or down. */
+  /**
+   * From {@code first} to {@code last}, both included where the step meets them; up or down. All
+   * three are unsigned, and the step is not 0. Of more than 2^63 - 1 words the last are left out.
+   */
   public static Generator range(long first, long last, long step) {
-    long distance = last >= first ? last - first : first - last;
-    return of(distance / step + 1, i -> last >= first ? first + i * step : first - i * step);
+    boolean up = Long.compareUnsigned(last, first) >= 0;
+    long steps = Long.divideUnsigned(up ? last - first : first - last, step);
+    long count = steps < 0 || steps == Long.MAX_VALUE ? Long.MAX_VALUE : steps + 1;
+    return of(count, i -> up ? first + i * step : first - i * step);
   }
 
   /** One line at a time, bit 0 first: the pattern that tells best which line is which. */

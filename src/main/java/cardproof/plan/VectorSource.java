@@ -159,13 +159,14 @@ public final class VectorSource implements Iterator<Vector> {
       if (bus.role() == Role.SHARED
           && bus.sharing() == Sharing.EXCLUSIVE
           && enabled[b] != 0
-          && prediction.cardDrives(b) != 0) {
+          && prediction.cardMayDrive(b) != 0) {
+        long drives = prediction.cardDrives(b);
         throw refused(
             vector.step(),
             "card and fixture would drive the exclusive bus "
                 + bus.name()
                 + " at once, the card to "
-                + WordText.of(prediction.cardDrives(b), 0, bus.width()),
+                + WordText.of(drives, prediction.cardMayDrive(b) & ~drives, bus.width()),
             "one driver at a time",
             "Release " + bus.name() + " before the card drives it");
       }
