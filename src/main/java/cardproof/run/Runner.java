@@ -10,6 +10,7 @@ import cardproof.link.LinkException;
 import cardproof.link.Status;
 import cardproof.log.RunEnd;
 import cardproof.log.Verdict;
+import cardproof.plan.Audits;
 import cardproof.plan.Plan;
 import cardproof.plan.Prediction;
 import cardproof.plan.Vector;
@@ -30,9 +31,6 @@ import java.util.function.LongSupplier;
  * far as vectors establish it again. One thread; {@link StopSignal} may come from another.
  */
 public final class Runner {
-  /** Every so many vectors one is watched to its end even when it looks settled. */
-  private static final int AUDIT_EVERY = 20;
-
   /** Longest wait before the stop signal is looked at again. */
   private static final long SLICE_NS = 50_000_000L;
 
@@ -45,9 +43,9 @@ public final class Runner {
   private final RunOptions options;
   private final StopSignal stop;
   private final List<RunListener> listeners;
+  private final Audits audits = new Audits();
   private final Deque<Vector> inFlight = new ArrayDeque<>();
   private final List<Judged> unreported = new ArrayList<>();
-  private int previousStep = -1;
   private final LongSupplier nanoTime;
   private long armedNs;
   private long committedNs;
@@ -130,9 +128,6 @@ public final class Runner {
   private void submitAhead() {
     while (session.hasRoom() && source.hasNext()) {
       Vector vector = source.next();
-      boolean first = vector.stepNumber() != previousStep;
-      previousStep = vector.stepNumber();
-      boolean audit = first || vector.number() % AUDIT_EVERY == 0;
       session.submit(
           new Pattern(
               vector.level(),
@@ -143,7 +138,7 @@ public final class Runner {
               vector.timing().longestLimitUs(),
               vector.timing().watchUs(),
               vector.timing().quietUs(),
-              audit,
+              audits.includes(vector),
               options.stopOnFail()));
       inFlight.add(vector);
     }
