@@ -106,14 +106,15 @@ final class CheckReport {
             ? "vector " + first
             : "vectors " + first + " to " + (hold.firstVector() + hold.vectors());
     out.println(
-        "  one pattern is held for about "
+        "  the longest that one pattern is held: about "
             + LongTime.text(hold.expectedUs())
             + ", at most "
             + LongTime.text(hold.atMostUs())
-            + ": "
+            + " ("
             + which
             + ", from "
-            + hold.at());
+            + hold.at()
+            + ")");
     if (hold.atMostUs() > card.limits().holdMs() * 1_000) {
       out.println(
           "    longer than the card's hold limit of "
