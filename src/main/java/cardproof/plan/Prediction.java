@@ -106,6 +106,11 @@ public final class Prediction {
     return model == null ? 0 : model.cardMayDrive(busIndex);
   }
 
+  /** Bits of a bus or state that cannot be known, by slot of the card's scope. */
+  long unknown(int slot) {
+    return model == null ? -1L : model.values().unknown(slot);
+  }
+
   private Values values(long[] level) {
     if (model != null) {
       model.apply(level);

@@ -69,6 +69,11 @@ public final class VectorSource implements Iterator<Vector> {
     return prediction.cardDrives(busIndex);
   }
 
+  /** Bits of a bus or state that cannot be known with the vector made last; by slot. */
+  long unknown(int slot) {
+    return prediction.unknown(slot);
+  }
+
   /** What a step itself expects of one of its vectors. */
   static List<Expected> expected(PatternStep step, Phase phase, int row) {
     if (phase == Phase.PULSE_ON && row >= 0) {

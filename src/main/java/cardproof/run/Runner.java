@@ -11,6 +11,7 @@ import cardproof.link.LinkException;
 import cardproof.link.Status;
 import cardproof.log.RunEnd;
 import cardproof.log.Verdict;
+import cardproof.plan.Audits;
 import cardproof.plan.Plan;
 import cardproof.plan.Prediction;
 import cardproof.plan.Vector;
@@ -33,9 +34,6 @@ import java.util.function.LongSupplier;
  * far as vectors establish it again. One thread; {@link StopSignal} may come from another.
  */
 public final class Runner {
-  /** Every so many vectors one is watched to its end even when it looks settled. */
-  private static final int AUDIT_EVERY = 20;
-
   /** That a card goes on moving after these is no news. */
   private static final Set<Verdict> KNOWN_TO_MOVE =
       EnumSet.of(Verdict.CHATTER, Verdict.UNSETTLED, Verdict.UNTESTED);
@@ -52,9 +50,9 @@ public final class Runner {
   private final RunOptions options;
   private final StopSignal stop;
   private final List<RunListener> listeners;
+  private final Audits audits = new Audits();
   private final Deque<Vector> inFlight = new ArrayDeque<>();
   private final List<Judged> unreported = new ArrayList<>();
-  private int previousStep = -1;
   private final LongSupplier nanoTime;
   private long armedNs;
   private long committedNs;
@@ -141,9 +139,6 @@ public final class Runner {
   private void submitAhead() {
     while (session.hasRoom() && source.hasNext()) {
       Vector vector = source.next();
-      boolean first = vector.stepNumber() != previousStep;
-      previousStep = vector.stepNumber();
-      boolean audit = first || vector.number() % AUDIT_EVERY == 0;
       session.submit(
           new Pattern(
               vector.level(),
@@ -154,7 +149,7 @@ public final class Runner {
               vector.timing().longestLimitUs(),
               vector.timing().watchUs(),
               vector.timing().quietUs(),
-              audit,
+              audits.includes(vector),
               options.stopOnFail()));
       inFlight.add(vector);
     }
