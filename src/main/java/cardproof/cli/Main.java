@@ -1,5 +1,7 @@
 package cardproof.cli;
 
+import picocli.CommandLine;
+
 /** The program's entry. */
 public final class Main {
   private Main() {}
@@ -14,12 +16,21 @@ public final class Main {
   }
 
   /** Runs a command line and returns its exit code; everything but the exit itself. */
-  static int run(String... args) {
+  private static int run(String... args) {
     DebugLog.place();
+    CommandLine command = commandLine(args);
+    if (MachineOutput.isAskedFor(args)) {
+      command.setOut(MachineOutput.open());
+    }
+    int exitCode = command.execute(args);
+    command.getOut().flush();
+    return exitCode;
+  }
+
+  static CommandLine commandLine(String... args) {
     return Commands.commandLine(args)
         .setExecutionExceptionHandler(new Failures())
         .setParameterExceptionHandler(new UsageFailures())
-        .setUsageHelpAutoWidth(true)
-        .execute(args);
+        .setUsageHelpAutoWidth(true);
   }
 }

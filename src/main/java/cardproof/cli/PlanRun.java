@@ -11,6 +11,7 @@ import cardproof.log.RunEnd;
 import cardproof.log.RunWriter;
 import cardproof.run.FirstFailures;
 import cardproof.run.Judged;
+import cardproof.run.Records;
 import cardproof.run.RunEnding;
 import cardproof.run.RunListener;
 import cardproof.run.RunOptions;
@@ -73,7 +74,7 @@ final class PlanRun {
             new Runner(
                 session,
                 setup.plan(),
-                writer,
+                Records.in(writer, card),
                 new RunOptions(setup.stopOnFail()),
                 stop,
                 System::nanoTime,

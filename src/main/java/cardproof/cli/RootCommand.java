@@ -18,7 +18,8 @@ import picocli.CommandLine.Spec;
       "2:wrong usage or files",
       "3:fixture or link",
       "4:stopped by the operator",
-      "5:the card or supply tripped"
+      "5:the card or supply tripped",
+      "70:a defect of the program itself"
     })
 final class RootCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;

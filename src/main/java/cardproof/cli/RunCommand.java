@@ -111,6 +111,7 @@ final class RunCommand implements Callable<Integer> {
     RunSetup setup =
         new RunSetup(
             plan,
+            !only.isEmpty(),
             planFile,
             check,
             hookUp,

@@ -68,6 +68,7 @@ final class RunJson {
     json.name("end").value(result.ending().end().word());
     json.name("why").value(result.ending().why());
     json.name("proved").value(result.proved());
+    json.name("partial").value(setup.partial());
     json.name("board").value(result.board());
     json.name("run").value(result.runId());
     json.name("log").value(setup.logFile().toString());

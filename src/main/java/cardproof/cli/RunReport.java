@@ -140,10 +140,18 @@ final class RunReport {
   }
 
   private String verdict() {
-    String unit = result.setup().plan().card().name() + " unit " + result.setup().unit();
-    String bench = result.setup().simulated() ? " (SIMULATED)" : "";
-    return result.proved()
-        ? screen.good("PROVED") + ": " + unit + " passed every vector of this plan" + bench
-        : screen.bad("NOT PROVED") + ": " + unit + bench;
+    RunSetup setup = result.setup();
+    String unit = setup.plan().card().name() + " unit " + setup.unit();
+    String bench = setup.simulated() ? " (SIMULATED)" : "";
+    if (!result.proved()) {
+      return screen.bad("NOT PROVED") + ": " + unit + bench;
+    }
+    return setup.partial()
+        ? screen.good("PASSED")
+            + ": "
+            + unit
+            + ", the chosen steps only, which proves no card"
+            + bench
+        : screen.good("PROVED") + ": " + unit + " passed every vector of this plan" + bench;
   }
 }

@@ -12,10 +12,12 @@ import java.util.List;
  * A run as asked for, read and checked; nothing has been opened or driven yet.
  *
  * @param port empty on the simulated bench
+ * @param partial whether only some of the plan's steps were asked for
  * @param sources every file that was read for it
  */
 record RunSetup(
     Plan plan,
+    boolean partial,
     Path planFile,
     PlanCheck check,
     HookUp hookUp,

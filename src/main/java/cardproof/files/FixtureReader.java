@@ -35,7 +35,7 @@ final class FixtureReader {
     Optional<String> name =
         fields
             .require("fixture", "its name, such as fixture: plain 32+32 board")
-            .flatMap(node -> texts.title(node, "fixture"));
+            .flatMap(texts::boardName);
     Optional<String> title = fields.get("title").flatMap(node -> texts.title(node, "title"));
     Optional<String> kind =
         fields

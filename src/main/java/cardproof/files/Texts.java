@@ -9,6 +9,7 @@ final class Texts {
   static final int LONGEST_NAME = 40;
 
   private static final Pattern BUS_NAME = Pattern.compile("[A-Za-z_][A-Za-z0-9_]*");
+  private static final Pattern BOARD_NAME = Pattern.compile("[ -~]{1,31}");
   private static final Pattern CARD_NAME = Pattern.compile("[A-Za-z][A-Za-z0-9_-]*");
 
   private final Problems problems;
@@ -51,6 +52,20 @@ final class Texts {
       return Optional.empty();
     }
     return Optional.of(title);
+  }
+
+  /** A board's name travels in frames, which leave it 31 bytes of printable ASCII. */
+  Optional<String> boardName(Node node) {
+    Optional<String> name = title(node, "fixture");
+    if (name.isPresent() && !BOARD_NAME.matcher(name.get()).matches()) {
+      problems.error(
+          node.at(),
+          "'" + name.get() + "' cannot be the name of a fixture",
+          "at most 31 letters, digits and signs of plain ASCII",
+          "Put the rest under 'title'");
+      return Optional.empty();
+    }
+    return name;
   }
 
   Optional<String> cardName(Node node) {

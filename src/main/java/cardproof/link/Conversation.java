@@ -13,10 +13,12 @@ final class Conversation {
   private final Lease lease;
   private Optional<Session> session = Optional.empty();
   private Optional<Nack> refusal = Optional.empty();
+  private long leftNs;
 
   Conversation(FrameLine line, Lease lease) {
     this.line = line;
     this.lease = lease;
+    this.leftNs = line.nowNs();
   }
 
   /** The session that frames are for. */
@@ -38,6 +40,7 @@ final class Conversation {
     for (; ; ) {
       drain();
       if (answered.getAsBoolean()) {
+        leave();
         return;
       }
       long nowNs = line.nowNs();
@@ -72,12 +75,28 @@ final class Conversation {
     return refusal;
   }
 
-  /** A wrong session is no refusal of what was asked: whoever sees it asks who is there. */
+  /**
+   * Whether this was refused for good. A wrong session or state is none (but for OPEN): the session
+   * finds out what is behind it.
+   */
   boolean isRefused(int type) {
     return refusal
         .filter(nack -> nack.refusedType() == type)
-        .filter(nack -> type == Types.OPEN || nack.reason() != NackReason.WRONG_SESSION)
+        .filter(
+            nack ->
+                type == Types.OPEN
+                    || nack.reason() != NackReason.WRONG_SESSION
+                        && nack.reason() != NackReason.WRONG_STATE)
         .isPresent();
+  }
+
+  /** Somebody waits: from here on silence is the line's, not that of a host that was busy. */
+  void enter() {
+    line.forgive(line.nowNs() - leftNs);
+  }
+
+  void leave() {
+    leftNs = line.nowNs();
   }
 
   /** Takes what is there already, without waiting. */
@@ -92,11 +111,18 @@ final class Conversation {
   void dispatch() {
     for (var next = line.poll(); next.isPresent(); next = line.poll()) {
       Received received = next.get();
-      if (received.frame().message() instanceof Nack nack) {
+      if (received.frame().message() instanceof Nack nack
+          && isForSession(received.frame().session(), nack)) {
         refusal = Optional.of(nack);
       }
       session.ifPresent(current -> current.take(received));
     }
+  }
+
+  /** A refusal that comes late may be about a session before. */
+  private boolean isForSession(int named, Nack nack) {
+    return nack.reason() == NackReason.WRONG_SESSION
+        || session.filter(current -> current.number() == named).isPresent();
   }
 
   /**

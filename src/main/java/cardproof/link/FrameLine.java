@@ -114,6 +114,11 @@ final class FrameLine {
     return asking;
   }
 
+  /** Takes time in which nobody listened, nor asked again, off what an answer took. */
+  void forgive(long absentNs) {
+    askedNs = Math.min(wire.nowNs(), askedNs + absentNs);
+  }
+
   /** When the first of those questions was sent. */
   long askedNs() {
     return askedNs;

@@ -156,16 +156,19 @@ public final class HostLink implements AutoCloseable {
    */
   public LinkEvent await(long deadlineNs) {
     Session current = current();
+    talk.enter();
     for (; ; ) {
       talk.drain();
       Optional<LinkEvent> event = current.nextEvent();
       if (event.isPresent()) {
+        talk.leave();
         return event.get();
       }
       long nowNs = line.nowNs();
       long dueNs = Math.min(talk.checkHeard(nowNs), current.tend(nowNs));
       current.hung().ifPresent(this::stopHung);
       if (nowNs >= deadlineNs) {
+        talk.leave();
         return new LinkEvent.Idle();
       }
       line.receive(Math.min(deadlineNs, dueNs));

@@ -254,6 +254,8 @@ final class Session {
   private void takeNack(int session, Nack nack, long nowNs) {
     if (nack.reason() == NackReason.WRONG_SESSION) {
       suspectBoot(nowNs);
+    } else if (session == number && nack.reason() == NackReason.WRONG_STATE && isLive()) {
+      drop.suspect(nowNs);
     } else if (session == number && nack.refusedType() == Types.STEP && isLive()) {
       takeStepNack(nack, nowNs);
     }
@@ -278,7 +280,6 @@ final class Session {
           fillGap(nowNs);
         }
       }
-      case WRONG_STATE -> drop.suspect(nowNs);
       default -> throw LinkProblems.refused(line.name(), "step " + nack.next(), nack);
     }
   }

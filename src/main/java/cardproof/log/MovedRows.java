@@ -3,6 +3,7 @@ package cardproof.log;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.util.List;
 
 /** How a moved line lies in its row, and the queries that read those rows in either order. */
 final class MovedRows {
@@ -10,7 +11,7 @@ final class MovedRows {
       "number, line, ends_high, first_us, last_us, changes, moves, censored, by_fixture";
 
   static final String INSERT_RECENT =
-      "INSERT INTO moved_recent (run, " + COLUMNS + ") VALUES (?,?,?,?,?,?,?,?,?,?)";
+      "INSERT INTO moved_recent (run, number, moved) VALUES (?,?,?)";
 
   static final String INSERT_SUPERSEDED =
       "INSERT INTO moved_superseded (run, "
@@ -23,7 +24,7 @@ final class MovedRows {
           + COLUMNS
           + ") SELECT run, "
           + COLUMNS
-          + " FROM moved_recent ORDER BY run, line, ends_high, number";
+          + " FROM moved_recent_line ORDER BY run, line, ends_high, number";
 
   static final String EMPTY_RECENT = "DELETE FROM moved_recent";
 
@@ -35,7 +36,7 @@ final class MovedRows {
           + " AND m.number BETWEEN ?2 AND ?3 WHERE l.run = ?1"
           + " UNION ALL SELECT "
           + COLUMNS
-          + " FROM moved_recent WHERE run = ?1 AND number BETWEEN ?2 AND ?3"
+          + " FROM moved_recent_line WHERE run = ?1 AND number BETWEEN ?2 AND ?3"
           + " ORDER BY 1, 2";
 
   /** All vectors of run ?1 in which line ?2 moved and ended as ?3 says, in order. */
@@ -45,7 +46,7 @@ final class MovedRows {
           + " FROM moved WHERE run = ?1 AND line = ?2 AND ends_high = ?3"
           + " UNION ALL SELECT "
           + COLUMNS
-          + " FROM moved_recent WHERE run = ?1 AND line = ?2 AND ends_high = ?3"
+          + " FROM moved_recent_line WHERE run = ?1 AND line = ?2 AND ends_high = ?3"
           + " ORDER BY number";
 
   static final String OF_SUPERSEDED =
@@ -67,6 +68,20 @@ final class MovedRows {
     statement.setInt(8, moved.moves());
     statement.setInt(9, moved.censored() ? 1 : 0);
     statement.setInt(10, moved.byFixture() ? 1 : 0);
+  }
+
+  /** All moved lines of a vector as one text, which costs far less to hand over than their rows. */
+  static String json(List<MovedLine> moved) {
+    StringBuilder text = new StringBuilder(40 * moved.size()).append('[');
+    for (MovedLine each : moved) {
+      text.append(text.length() == 1 ? "[" : ",[").append(each.line());
+      text.append(',').append(each.endsHigh() ? 1 : 0);
+      text.append(',').append(each.firstUs()).append(',').append(each.lastUs());
+      text.append(',').append(each.changes()).append(',').append(each.moves());
+      text.append(',').append(each.censored() ? 1 : 0);
+      text.append(',').append(each.byFixture() ? 1 : 0).append(']');
+    }
+    return text.append(']').toString();
   }
 
   static LineMovement read(ResultSet row) throws SQLException {

@@ -19,6 +19,9 @@ record ProcessStamp(String host, long pid, OptionalLong startedUs) {
    */
   private static final long SAME_START_US = 2_000_000;
 
+  /** Asked once: where the network is badly set up, the answer can take seconds. */
+  private static final String HOST = hostName();
+
   static ProcessStamp own() {
     return of(ProcessHandle.current());
   }
@@ -52,7 +55,7 @@ record ProcessStamp(String host, long pid, OptionalLong startedUs) {
             .map(Micros::of)
             .map(OptionalLong::of)
             .orElse(OptionalLong.empty());
-    return new ProcessStamp(hostName(), process.pid(), started);
+    return new ProcessStamp(HOST, process.pid(), started);
   }
 
   private static String hostName() {

@@ -16,8 +16,8 @@ import java.util.Optional;
  * {@link #close} says so again. Confined to one thread at a time, the one of its {@link BenchLog}.
  */
 public final class RunWriter implements AutoCloseable {
-  /** Vectors between two tidyings of moved lines: some milliseconds' work every few hundred. */
-  static final int FOLD_AFTER = 256;
+  /** Vectors between two sortings-in of moved lines, each of some milliseconds. */
+  static final int FOLD_AFTER = 128;
 
   private final Db db;
   private final Clock clock;
@@ -168,8 +168,10 @@ public final class RunWriter implements AutoCloseable {
         () -> {
           VectorRows.bind(insertVector, run, record);
           insertVector.executeUpdate();
-          for (MovedLine moved : record.moved()) {
-            MovedRows.bind(insertMoved, run, record.number(), moved);
+          if (!record.moved().isEmpty()) {
+            insertMoved.setLong(1, run);
+            insertMoved.setLong(2, record.number());
+            insertMoved.setString(3, MovedRows.json(record.moved()));
             insertMoved.executeUpdate();
           }
         });

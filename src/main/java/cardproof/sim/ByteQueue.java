@@ -1,7 +1,5 @@
 package cardproof.sim;
 
-import java.util.Arrays;
-
 /** Bytes in the order in which they came. Grows as needed; not thread safe. */
 final class ByteQueue {
   private static final int FIRST_ROOM = 1024;
@@ -40,12 +38,5 @@ final class ByteQueue {
       tail = 0;
     }
     return count;
-  }
-
-  byte[] takeAll() {
-    byte[] all = Arrays.copyOfRange(bytes, head, tail);
-    head = 0;
-    tail = 0;
-    return all;
   }
 }

@@ -32,16 +32,27 @@ public final class PacedFixture {
     rig.fromHost(Arrays.copyOf(bytes, length));
   }
 
-  /** When something is due next on the caller's clock; {@link Long#MAX_VALUE} if nothing is. */
+  /**
+   * When {@link #produce} is to be called next on the caller's clock: in the past when there are
+   * bytes already, {@link Long#MAX_VALUE} when nothing is due.
+   */
   public long nextDueNs() {
+    if (!rig.toHost.isEmpty()) {
+      return rig.queue.nowNs() + originNs;
+    }
     long dueNs = rig.queue.nextDueNs();
     return dueNs == EventQueue.NEVER ? Long.MAX_VALUE : dueNs + originNs;
   }
 
-  /** Lets all happen that is due up to now; the bytes that have reached the host by then. */
-  public byte[] produce(long nowNs) {
+  /**
+   * Lets all happen that is due up to now.
+   *
+   * @param into gets bytes that have reached the host by then; what does not fit stays
+   * @return how many
+   */
+  public int produce(byte[] into, long nowNs) {
     rig.queue.runUntil(nowNs - originNs);
-    return rig.toHost.takeAll();
+    return rig.toHost.take(into);
   }
 
   /** From now on tells of all that goes over the line; times from the start. */

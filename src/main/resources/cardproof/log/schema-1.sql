@@ -98,8 +98,8 @@ CREATE TABLE vector (
 CREATE INDEX vector_not_passed ON vector (run, number) WHERE verdict <> 0;
 
 -- Lines that moved, in the order that statistics read them. A vector touches as many pages of this
--- table as lines moved, too many for one commit a vector; so rows first go to moved_recent, which
--- is in the order of the vectors, and come here a few hundred vectors at a time. Readers take both.
+-- table as lines moved, too many for one commit a vector; so lines first go to moved_recent, one
+-- row a vector, and come here a hundred or so vectors at a time. Readers take both.
 CREATE TABLE moved (
   run INTEGER NOT NULL,
   line INTEGER NOT NULL,
@@ -114,19 +114,27 @@ CREATE TABLE moved (
   PRIMARY KEY (run, line, ends_high, number)
 ) STRICT, WITHOUT ROWID;
 
+-- An array in JSON of one array a line: [line, ends_high, first_us, last_us, changes, moves, censored].
 CREATE TABLE moved_recent (
   run INTEGER NOT NULL,
   number INTEGER NOT NULL,
-  line INTEGER NOT NULL,
-  ends_high INTEGER NOT NULL,
-  first_us INTEGER NOT NULL,
-  last_us INTEGER NOT NULL,
-  changes INTEGER NOT NULL,
-  moves INTEGER NOT NULL,
-  censored INTEGER NOT NULL,
-  by_fixture INTEGER NOT NULL,
-  PRIMARY KEY (run, number, line)
+  moved TEXT NOT NULL,
+  PRIMARY KEY (run, number)
 ) STRICT, WITHOUT ROWID;
+
+CREATE VIEW moved_recent_line AS
+SELECT
+  run,
+  value ->> 0 AS line,
+  value ->> 1 AS ends_high,
+  number,
+  value ->> 2 AS first_us,
+  value ->> 3 AS last_us,
+  value ->> 4 AS changes,
+  value ->> 5 AS moves,
+  value ->> 6 AS censored,
+  value ->> 7 AS by_fixture
+FROM moved_recent CROSS JOIN json_each(moved_recent.moved);
 
 -- Records that no longer hold, as they were.
 CREATE TABLE vector_superseded (

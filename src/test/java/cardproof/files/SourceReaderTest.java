@@ -2,6 +2,7 @@ package cardproof.files;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
@@ -69,6 +70,13 @@ class SourceReaderTest {
   void aFileBehindAFileCannotBeRead() throws IOException {
     Path behind = write(sum).resolve("card.yaml");
     assertThat(onlyProblem(behind).found()).startsWith("this file cannot be read");
+  }
+
+  @Test
+  void aFileThatMayNotBeReadIsSaid() throws IOException {
+    Path file = write(sum);
+    assumeTrue(file.toFile().setReadable(false) && !Files.isReadable(file), "root reads all");
+    assertThat(onlyProblem(file).found()).isEqualTo("this file may not be read");
   }
 
   @Test

@@ -147,6 +147,17 @@ class HostLinkTest {
   }
 
   @Test
+  void silenceBeforeArm() {
+    LinkRig rig = LinkRig.quiet(4, LinkRig::relays).connected();
+    rig.link.open(LinkRig.request());
+    rig.wire.pass(1500 * MS);
+    assertThatThrownBy(rig.link::arm)
+        .isInstanceOf(LinkException.class)
+        .hasMessageContaining("SAFE")
+        .hasMessageContaining("SILENCE");
+  }
+
+  @Test
   void trip() {
     LinkRig rig =
         LinkRig.quiet(4, step -> new Answer(30_000, false, step.number() == 7, false, 3)).armed();
@@ -255,6 +266,19 @@ class HostLinkTest {
     assertThat(rig.fixture.state()).isEqualTo(FixtureState.SAFE);
     Dropped dropped = (Dropped) lastOf(rig, 6);
     assertThat(dropped.status().cause()).isEqualTo(DropCause.SILENCE);
+  }
+
+  /** A question is lost, and the host is busy before it can ask again: the line is not to blame. */
+  @Test
+  void timeAwayIsNotTheLinesSilence() {
+    LinkRig rig = LinkRig.quiet(4, LinkRig::relays).armed();
+    rig.runTo(3);
+    rig.link.stop();
+    rig.noise(new NoisyLine.Noise(1, 0, 0, 0, 0));
+    assertThat(rig.link.await(rig.wire.nowNs() + 50 * MS)).isInstanceOf(Idle.class);
+    rig.noise(NoisyLine.Noise.NONE);
+    rig.wire.pass(5000 * MS);
+    assertThat(rig.link.await(rig.wire.nowNs() + 200 * MS)).isInstanceOf(Dropped.class);
   }
 
   /** Waiting alone is no answering for the run. */

@@ -2,6 +2,8 @@ package cardproof.log;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.lang.management.ManagementFactory;
+import java.lang.management.ThreadMXBean;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.DriverManager;
@@ -22,6 +24,7 @@ import org.junit.jupiter.api.io.TempDir;
 final class InsertRateTest {
   private static final int VECTORS = 30_000;
   private static final int ROUNDS = 3;
+  private static final ThreadMXBean THREADS = ManagementFactory.getThreadMXBean();
 
   @TempDir Path directory;
   private int files;
@@ -49,6 +52,7 @@ final class InsertRateTest {
         RunWriter writer = log.begin(SumCard.start(UnitId.simulated("sum", "03")))) {
       writer.step(SumCard.step(0));
       long slowestNs = 0;
+      long startCpuNs = THREADS.getCurrentThreadCpuTime();
       long startNs = System.nanoTime();
       for (int i = 0; i < VECTORS; i++) {
         long oneNs = System.nanoTime();
@@ -59,7 +63,10 @@ final class InsertRateTest {
         slowestNs = Math.max(slowestNs, System.nanoTime() - oneNs);
       }
       double rate = VECTORS / seconds(startNs);
-      System.out.printf("slowest append and commit %.1f ms; ", slowestNs / 1e6);
+      double cpuUs = (THREADS.getCurrentThreadCpuTime() - startCpuNs) / 1e3 / VECTORS;
+      System.out.printf(
+          "slowest append and commit %.1f ms, %.0f us of processor a vector; ",
+          slowestNs / 1e6, cpuUs);
       writer.end(RunEnd.FINISHED, "", SumCard.NOON);
       return rate;
     }

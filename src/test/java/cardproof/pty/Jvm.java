@@ -6,9 +6,14 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicBoolean;
 
 /** Other virtual machines with the class path of this one. */
 public final class Jvm {
+  private static final long LIMIT_S = 20;
+
   private Jvm() {}
 
   /** The command that runs {@code main}, quick to start; more arguments may be appended. */
@@ -27,16 +32,26 @@ public final class Jvm {
   }
 
   /**
-   * The rest of the first line of standard output that starts with {@code prefix}.
+   * The rest of the first line of standard output that starts with {@code prefix}. A process that
+   * has not written it within 20 s is killed.
    *
    * @throws IllegalStateException when the output ends before
    */
   public static String awaitLine(Process process, String prefix) throws IOException {
-    // Neither closed nor buffered further than the process: later lines are read the same way.
+    AtomicBoolean came = new AtomicBoolean();
+    CompletableFuture.delayedExecutor(LIMIT_S, TimeUnit.SECONDS)
+        .execute(
+            () -> {
+              if (!came.get()) {
+                process.destroyForcibly();
+              }
+            });
+    // Not closed: later lines of the same process are read through the same reader.
     BufferedReader lines = process.inputReader(StandardCharsets.UTF_8);
     StringBuilder seen = new StringBuilder();
     for (String line = lines.readLine(); line != null; line = lines.readLine()) {
       if (line.startsWith(prefix)) {
+        came.set(true);
         return line.substring(prefix.length());
       }
       seen.append(line).append('\n');

@@ -76,8 +76,20 @@ public final class PacedBoard implements Device {
     return count;
   }
 
+  /** All that the fixture has to say by now, which is whole frames. */
+  private byte[] everything(long nowNs) {
+    ByteArrayOutputStream all = new ByteArrayOutputStream();
+    byte[] piece = new byte[4096];
+    int count = fixture.produce(piece, nowNs);
+    while (count > 0) {
+      all.write(piece, 0, count);
+      count = fixture.produce(piece, nowNs);
+    }
+    return all.toByteArray();
+  }
+
   private void collect(long nowNs) {
-    byte[] more = fixture.produce(nowNs);
+    byte[] more = everything(nowNs);
     if (results >= resetAfter && !wasReset) {
       wasReset = true;
       fixture.resetFixture(ResetCause.BROWN_OUT, nowNs);

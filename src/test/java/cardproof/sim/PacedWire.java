@@ -6,7 +6,6 @@ import cardproof.link.Wire;
 final class PacedWire implements Wire {
   private final PacedFixture fixture;
   private long nowNs;
-  private byte[] came = {};
 
   PacedWire(PacedFixture fixture, long nowNs) {
     this.fixture = fixture;
@@ -30,13 +29,11 @@ final class PacedWire implements Wire {
 
   @Override
   public int read(byte[] into, long deadlineNs) {
-    while (came.length == 0 && nowNs < deadlineNs) {
+    int count = fixture.produce(into, nowNs);
+    while (count == 0 && nowNs < deadlineNs) {
       nowNs = Math.min(deadlineNs, Math.max(nowNs, fixture.nextDueNs()));
-      came = fixture.produce(nowNs);
+      count = fixture.produce(into, nowNs);
     }
-    int count = came.length;
-    System.arraycopy(came, 0, into, 0, count);
-    came = new byte[0];
     return count;
   }
 

@@ -11,10 +11,12 @@ import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Times on a loaded machine: never early, and late by no more than a generous tolerance. */
+@Timeout(value = 60, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
 class DeadlineTest {
   private static final long MS = 1_000_000;
   private static final long LATE_NS = 250 * MS;

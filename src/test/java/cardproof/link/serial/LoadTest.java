@@ -12,15 +12,27 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** What loading the native library leaves behind, seen in fresh processes. */
+@Timeout(value = 60, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
 class LoadTest {
+  private final List<Process> started = new ArrayList<>();
+
   @TempDir Path tmp;
+
+  @AfterEach
+  void endAll() throws Exception {
+    for (Process process : started) {
+      process.destroyForcibly().waitFor();
+    }
+  }
 
   @BeforeAll
   static void onlyWherePtysAre() {
@@ -90,7 +102,9 @@ class LoadTest {
     List<String> command = new ArrayList<>(prefix);
     command.addAll(Jvm.command(LoadTrial.class, "-Djava.io.tmpdir=" + tmp));
     command.add(asked);
-    return new ProcessBuilder(command).redirectError(Redirect.INHERIT).start();
+    Process process = new ProcessBuilder(command).redirectError(Redirect.INHERIT).start();
+    started.add(process);
+    return process;
   }
 
   private static void kill(String signal, Process process) throws Exception {

@@ -17,12 +17,14 @@ import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
  * A port without permission, tried from a process that is not root: root may open anything. Such a
  * process sees the jars only where anybody may read them, so they are copied.
  */
+@Timeout(value = 60, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
 class PermissionTest {
   private static final boolean ROOT = "root".equals(System.getProperty("user.name"));
   private static final Path SETPRIV = Path.of("/usr/bin/setpriv");

@@ -12,10 +12,12 @@ import java.nio.file.Path;
 import java.util.Random;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
+@Timeout(value = 60, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
 class RoundTripTest {
   private static final long LIMIT_NS = 10_000_000_000L;
 
@@ -97,7 +99,7 @@ class RoundTripTest {
 
   @Test
   void whatWasWrittenJustBeforeClosingStillLeaves() throws Exception {
-    byte[] last = random(2000);
+    byte[] last = random(512);
     Recording device = new Recording(Devices.silent());
     try (PtyPeer peer = PtyPeer.start(device)) {
       try (SerialWire wire = SerialWire.open(peer.port(), 250_000)) {

@@ -14,7 +14,7 @@ import java.util.BitSet;
 import java.util.List;
 
 /** Writes judged vectors to the bench log in the log's own terms: card-wide line numbers. */
-final class Recorder {
+final class LogRecords implements Records {
   private final Card card;
   private final RunWriter writer;
   private final BitSet titled = new BitSet();
@@ -22,14 +22,15 @@ final class Recorder {
   private final long[] enabledBefore;
   private VectorRecord last;
 
-  Recorder(Card card, RunWriter writer) {
+  LogRecords(Card card, RunWriter writer) {
     this.card = card;
     this.writer = writer;
     this.levelBefore = new long[card.buses().size()];
     this.enabledBefore = new long[card.buses().size()];
   }
 
-  void append(Judged judged) {
+  @Override
+  public void append(Judged judged) {
     Vector vector = judged.vector();
     if (!titled.get(vector.stepNumber())) {
       titled.set(vector.stepNumber());
@@ -46,23 +47,27 @@ final class Recorder {
     System.arraycopy(vector.enabled(), 0, enabledBefore, 0, enabledBefore.length);
   }
 
-  /** The vector appended last is judged anew. */
-  void supersedeLast(Judgement judgement) {
-    last = last.judgedAnew(judgement.verdict(), judgement.why());
+  @Override
+  public void supersedeLast(Judgement judgement) {
+    BitSet movedOn = new BitSet();
+    judgement.bits().forEach(bit -> movedOn.set(bit.line().index()));
+    List<MovedLine> moved =
+        last.moved().stream().map(m -> movedOn.get(m.line()) ? m.unconfirmed() : m).toList();
+    last = last.judgedAnew(judgement.verdict(), judgement.why(), moved);
     writer.supersede(last, judgement.why());
   }
 
-  void commit() {
+  @Override
+  public void commit() {
     writer.commit();
   }
 
   private VectorRecord record(Judged judged) {
     Vector vector = judged.vector();
     Observation seen = judged.observation();
-    long lastCallUs = seen.durationUs() - vector.timing().quietUs();
     List<MovedLine> moved = new ArrayList<>(seen.moved().size());
     for (MovedBit bit : seen.moved()) {
-      boolean censored = !seen.quiet() && bit.lastUs() > lastCallUs;
+      boolean censored = !seen.isConfirmed(bit, vector.timing().quietUs());
       moved.add(
           new MovedLine(
               bit.line().index(),
