@@ -95,7 +95,8 @@ public final class Runner {
       ending = go();
       session.stop();
     } catch (LinkException lost) {
-      ending = new RunEnding(RunEnd.LINK_LOST, lost.getMessage(), Optional.of(lost.problem()));
+      String why = lost.problem().found();
+      ending = new RunEnding(RunEnd.LINK_LOST, why, Optional.of(lost.problem()));
     }
     linked = false;
     leaveUntested(ending);

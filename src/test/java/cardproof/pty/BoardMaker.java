@@ -15,8 +15,8 @@ import java.util.function.UnaryOperator;
 /**
  * Makes a {@link PacedBoard} that prints its journal. Arguments, each {@code key=value}: {@code
  * card} a card file, {@code fault}, {@code seed}, {@code slots}, {@code delayUs} each way, {@code
- * board} its name, {@code major} the protocol it claims, {@code simulated} whether it owns up to
- * having no real lines.
+ * resetAfter} so many results, {@code board} its name, {@code major} the protocol it claims, {@code
+ * simulated} whether it owns up to having no real lines.
  */
 public final class BoardMaker implements DeviceMaker {
   private static final int SLOTS = 4;
@@ -37,7 +37,12 @@ public final class BoardMaker implements DeviceMaker {
             SimSettings.DEFAULT_SAMPLING_NS,
             Long.parseLong(one("delayUs", "0", arguments)),
             one("board", "Gull Point board", arguments));
-    return new PacedBoard(card, settings, introduction(arguments), new JournalWriter(System.out));
+    return new PacedBoard(
+        card,
+        settings,
+        introduction(arguments),
+        Integer.parseInt(one("resetAfter", String.valueOf(Integer.MAX_VALUE), arguments)),
+        new JournalWriter(System.out));
   }
 
   private static UnaryOperator<HelloReply> introduction(String... arguments) {

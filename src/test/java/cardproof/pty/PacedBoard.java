@@ -7,8 +7,11 @@ import cardproof.link.BadFrameException;
 import cardproof.link.Frame;
 import cardproof.link.FrameParser;
 import cardproof.link.HelloReply;
+import cardproof.link.Message;
 import cardproof.link.MessageCodec;
+import cardproof.link.Result;
 import cardproof.sim.PacedFixture;
+import cardproof.sim.ResetCause;
 import cardproof.sim.SimSettings;
 import java.io.ByteArrayOutputStream;
 import java.util.function.UnaryOperator;
@@ -24,20 +27,29 @@ public final class PacedBoard implements Device {
   private final PacedFixture fixture;
   private final MessageCodec codec;
   private final UnaryOperator<HelloReply> introduction;
+  private final int resetAfter;
+  private int results;
+  private boolean wasReset;
   private byte[] outgoing = NOTHING;
   private int offset;
 
   /**
    * @param introduction from what the simulated fixture says of itself to what the host is told
+   * @param resetAfter results after which its supply dips, once; it starts anew at once
    */
   public PacedBoard(
-      Card card, SimSettings settings, UnaryOperator<HelloReply> introduction, BoardEvents events) {
+      Card card,
+      SimSettings settings,
+      UnaryOperator<HelloReply> introduction,
+      int resetAfter,
+      BoardEvents events) {
     int drives = HookUp.drivesNeeded(card);
     int watches = HookUp.watchesNeeded(card);
     HookUp hookUp = HookUp.of(card, FixtureProfile.simulatedBench(drives, watches));
     this.fixture = new PacedFixture(card, hookUp.lineOfDrive(), hookUp.lineOfWatch(), settings, 0);
     this.codec = new MessageCodec(drives, watches);
     this.introduction = introduction;
+    this.resetAfter = resetAfter;
     fixture.watchDrives((nowNs, on) -> events.drives(on));
     FrameParser fromHost = new FrameParser((bytes, at, length) -> heard(bytes, at, length, events));
     FrameParser toHost = new FrameParser((bytes, at, length) -> said(bytes, at, length, events));
@@ -78,6 +90,10 @@ public final class PacedBoard implements Device {
 
   private void collect(long nowNs) {
     byte[] more = everything(nowNs);
+    if (results >= resetAfter && !wasReset) {
+      wasReset = true;
+      fixture.resetFixture(ResetCause.BROWN_OUT, nowNs);
+    }
     if (more.length == 0) {
       return;
     }
@@ -119,7 +135,9 @@ public final class PacedBoard implements Device {
   }
 
   private void said(byte[] bytes, int at, int length, BoardEvents events) {
-    events.said(decode(bytes, at, length).message());
+    Message message = decode(bytes, at, length).message();
+    results += message instanceof Result ? 1 : 0;
+    events.said(message);
   }
 
   /** Every frame of these tests is one that the protocol knows: anything else fails the device. */
