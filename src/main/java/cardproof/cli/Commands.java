@@ -18,6 +18,7 @@ final class Commands {
     ALL.put("run", RunCommand::new);
     ALL.put("log", LogCommand::new);
     ALL.put("ports", PortsCommand::new);
+    ALL.put("schema", SchemaCommand::new);
   }
 
   private Commands() {}

@@ -15,9 +15,11 @@ import java.util.regex.Pattern;
 
 /** The directions of an {@code each}: which buses take which words. */
 final class AxisReader {
+  static final List<String> KEYS = List.of("random", "seed", "list", "range", "by");
+
   private static final int WIDEST = 64;
   private static final int WIDEST_ALL = 62;
-  private static final List<String> WORDS = List.of("walking-ones", "walking-zeros", "all");
+  static final List<String> WORDS = List.of("walking-ones", "walking-zeros", "all");
   private static final Pattern RANGE = Pattern.compile("([^.\\s]+)\\s*\\.\\.\\s*([^.\\s]+)");
   private static final String WANTED =
       "walking-ones, walking-zeros, all, a range such as 0..255, a list such as [0, 0xFFF], or"
@@ -90,11 +92,7 @@ final class AxisReader {
       return list(list, key, width);
     }
     if (node instanceof Node.Mapping) {
-      return Fields.of(
-              node,
-              "what '" + key + "' goes through",
-              List.of("random", "seed", "list", "range", "by"),
-              problems)
+      return Fields.of(node, "what '" + key + "' goes through", KEYS, problems)
           .flatMap(fields -> described(fields, key, width));
     }
     Optional<Node.Text> text = texts.text(node, key, WANTED);
