@@ -19,6 +19,7 @@ final class Commands {
     ALL.put("log", LogCommand::new);
     ALL.put("ports", PortsCommand::new);
     ALL.put("schema", SchemaCommand::new);
+    ALL.put("new", NewCommand::new);
   }
 
   private Commands() {}
