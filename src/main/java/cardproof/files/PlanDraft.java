@@ -28,11 +28,18 @@ public final class PlanDraft {
   private final Card card;
   private final String head;
 
+  /** The same with the card's whole path, since the plan's folder may not be there yet. */
+  private final String trial;
+
   private PlanDraft(Path file, Path cardFile, Card card, String title) {
     this.file = file;
     this.card = card;
-    this.head =
-        String.format(HEAD, card.name(), CardText.scalar(title), CardText.scalar(from(cardFile)));
+    this.head = head(title, from(cardFile));
+    this.trial = head(title, cardFile.toAbsolutePath().toString());
+  }
+
+  private String head(String title, String cardName) {
+    return String.format(HEAD, card.name(), CardText.scalar(title), CardText.scalar(cardName));
   }
 
   /**
@@ -89,7 +96,7 @@ public final class PlanDraft {
   private String tried(PlanSteps.Step step, boolean mustDo) {
     String text = comment(step.about()) + step.text();
     try {
-      PlanCheck.of(PlanFile.read(file, head + text).value(), done -> {});
+      PlanCheck.of(PlanFile.read(file, trial + text).value(), done -> {});
       return text;
     } catch (RefusedException refused) {
       if (mustDo) {

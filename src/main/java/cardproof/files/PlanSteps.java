@@ -42,7 +42,8 @@ final class PlanSteps {
 
   List<Step> all() {
     add(
-        List.of("Say here what a fresh card shows, such as expect: {S: 0}."),
+        List.of(
+            "To say what a fresh card shows, add a line such as expect: {" + watched() + ": 0}."),
         "nothing driven",
         Set.of(),
         "");
@@ -75,7 +76,9 @@ final class PlanSteps {
             few
                 ? "Give the buses a word that shows what these lines do."
                 : "All combinations would be too many; write down those that matter."),
-        few ? "all combinations of the single lines" : "one single line at a time",
+        few
+            ? (single.size() == 1 ? key + " off and on" : "all combinations of " + key)
+            : "one single line at a time",
         Set.copyOf(single),
         each(key, few ? "all" : "walking-ones"));
   }
@@ -113,9 +116,14 @@ final class PlanSteps {
         each(source, "{random: 20, seed: 1}") + pulse);
   }
 
-  /** Joined as far as one word reaches, so that there are as many vectors as are asked for. */
+  /**
+   * Joined as far as one word reaches, so that there are as many vectors as are asked for. What
+   * states read is left out: a word that changes while its load line falls is a race on a real
+   * card.
+   */
   private void random() {
     List<Bus> left = new ArrayList<>(inputs.isEmpty() ? shared : inputs);
+    left.removeIf(bus -> readByStates().get(card.busIndex(bus.name())));
     while (!left.isEmpty()) {
       List<Bus> together = new ArrayList<>();
       int width = 0;
@@ -130,6 +138,22 @@ final class PlanSteps {
           together.stream().map(Bus::name).collect(Collectors.toCollection(HashSet::new)),
           each(names, "{random: 100, seed: 1}"));
     }
+  }
+
+  private BitSet readByStates() {
+    BitSet read = new BitSet();
+    card.behaviour().stream()
+        .flatMap(behaviour -> behaviour.states().stream())
+        .forEach(state -> read.or(state.next().slots()));
+    return read;
+  }
+
+  private String watched() {
+    return card.buses().stream()
+        .filter(bus -> bus.role().watched())
+        .findFirst()
+        .map(Bus::name)
+        .orElseThrow();
   }
 
   private static String each(String buses, String words) {
