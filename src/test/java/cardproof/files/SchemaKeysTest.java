@@ -54,6 +54,7 @@ class SchemaKeysTest {
         keys(FileSchema.PLAN, "", PlanReader.KEYS, "include", "set", "procedures"),
         keys(FileSchema.PLAN, "/$defs/step", steps, stepsAhead),
         keys(FileSchema.PLAN, "/$defs/table", TableReader.KEYS),
+        keys(FileSchema.PLAN, "/$defs/march", MarchReader.KEYS),
         keys(FileSchema.PLAN, "/$defs/eachMap", WordsReader.KEYS),
         keys(
             FileSchema.PLAN,
