@@ -42,6 +42,8 @@ final class CheckCommand implements Callable<Integer> {
 
   @Mixin private FixtureOptions fixture;
 
+  @Mixin private StepOptions steps;
+
   @Option(names = "--list", description = "list every vector instead of the hook-up table")
   private boolean list;
 
@@ -50,7 +52,7 @@ final class CheckCommand implements Callable<Integer> {
     Screen screen = Screen.of(spec.commandLine());
     PrintWriter out = screen.out();
     Loaded<Plan> loaded = PlanFile.read(planFile);
-    Plan plan = loaded.value();
+    Plan plan = steps.of(loaded.value());
     Loaded<FixtureProfile> profile = fixture.profile(plan.card());
     HookUp hookUp = HookUp.of(plan.card(), profile.value());
     loaded.warnings().forEach(warning -> screen.err().println("warning: " + warning));

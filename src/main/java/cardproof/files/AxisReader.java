@@ -4,11 +4,11 @@ import cardproof.bits.Literal;
 import cardproof.plan.Axis;
 import cardproof.plan.Generator;
 import cardproof.plan.Generators;
+import cardproof.plan.Target;
 import cardproof.text.Nearest;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.OptionalLong;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -31,7 +31,7 @@ final class AxisReader {
   AxisReader(PlanNames names, Problems problems) {
     this.names = names;
     this.problems = problems;
-    this.numbers = new Numbers(problems);
+    this.numbers = names.numbers();
     this.texts = new Texts(problems);
   }
 
@@ -52,18 +52,18 @@ final class AxisReader {
   }
 
   private Optional<Axis> axis(Node.Entry entry, DrivenOnce once) {
-    List<Integer> buses = new ArrayList<>();
+    List<Target> targets = new ArrayList<>();
     int width = 0;
     boolean known = true;
     Node.Text key = entry.key();
     Matcher name = Pattern.compile("\\S+").matcher(key.text());
     while (name.find()) {
       Node.Text one = new Node.Text(key.at(name.start()), name.group(), false, name.group(), false);
-      OptionalInt bus = names.driven(one);
-      known &= bus.isPresent() && once.take(bus.getAsInt(), one, "each");
-      if (bus.isPresent()) {
-        buses.add(bus.getAsInt());
-        width += names.bus(bus.getAsInt()).width();
+      Optional<Target> target = names.driven(one);
+      known &= target.isPresent() && once.take(target.get(), one, "each");
+      if (target.isPresent()) {
+        targets.add(target.get());
+        width += names.width(target.get());
       }
     }
     if (key.text().isBlank()) {
@@ -79,15 +79,16 @@ final class AxisReader {
       known = false;
     }
     Optional<Generator> words = generator(entry.value(), key.text(), known ? width : 0);
-    return known ? words.map(generator -> new Axis(buses, generator)) : Optional.empty();
+    return known ? words.map(generator -> new Axis(targets, generator)) : Optional.empty();
   }
 
   /**
    * @param width 0 where it is not known; the words are looked at all the same
    */
   private Optional<Generator> generator(Node node, String key, int width) {
-    if (node instanceof Node.Listing list) {
-      return list(list, key, width);
+    Optional<Node.Listing> set = names.setNames().list(node);
+    if (set.isPresent() || node instanceof Node.Listing) {
+      return list(set.orElseGet(() -> (Node.Listing) node), key, width);
     }
     if (node instanceof Node.Mapping) {
       return Fields.of(
@@ -124,7 +125,7 @@ final class AxisReader {
     if (RANGE.matcher(word).matches()) {
       return range(text, OptionalLong.of(1), key, width);
     }
-    if (!word.isEmpty() && Character.isDigit(word.charAt(0))) {
+    if (names.setNames().has(word) || !word.isEmpty() && Character.isDigit(word.charAt(0))) {
       OptionalLong single = element(text, key, width);
       return single.isPresent()
           ? Optional.of(Generators.list(List.of(single.getAsLong())))
@@ -134,7 +135,9 @@ final class AxisReader {
         text.at(),
         "no patterns are called " + text.described(),
         WANTED,
-        Nearest.to(word, WORDS).map(near -> "Did you mean '" + near + "'?").orElse(""));
+        Nearest.to(word, WORDS)
+            .map(near -> "Did you mean '" + near + "'?")
+            .orElse(names.setNames().hint(word)));
     return Optional.empty();
   }
 
@@ -196,7 +199,13 @@ final class AxisReader {
     Node value = fields.get(kinds.get(0)).orElseThrow();
     return switch (kinds.get(0)) {
       case "random" -> random(fields, value, width);
-      case "list" -> value instanceof Node.Listing list ? list(list, key, width) : noList(value);
+      case "list" ->
+          names
+              .setNames()
+              .list(value)
+              .or(() -> value instanceof Node.Listing list ? Optional.of(list) : Optional.empty())
+              .map(list -> list(list, key, width))
+              .orElseGet(() -> noList(value));
       default -> {
         OptionalLong by =
             fields

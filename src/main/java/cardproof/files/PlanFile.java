@@ -16,7 +16,7 @@ public final class PlanFile {
    *     everything that is wrong with its card
    */
   public static Loaded<Plan> read(Path file) {
-    Problems problems = new Problems();
+    Problems problems = new Problems(file);
     PlanReader reader = new PlanReader(file, problems);
     Optional<Plan> plan =
         SourceReader.read(file, problems)

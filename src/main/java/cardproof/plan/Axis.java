@@ -3,13 +3,13 @@ package cardproof.plan;
 import java.util.List;
 
 /**
- * One direction of an {@code each}: the buses that take a generator's words, joined into one wide
- * word with the first bus most significant.
+ * One direction of an {@code each}: the buses and lines that take a generator's words, joined into
+ * one wide word with the first one most significant.
  *
- * @param busIndexes at least one; together at most 64 bits wide
+ * @param targets at least one; together at most 64 bits wide
  */
-public record Axis(List<Integer> busIndexes, Generator generator) {
+public record Axis(List<Target> targets, Generator generator) {
   public Axis {
-    busIndexes = List.copyOf(busIndexes);
+    targets = List.copyOf(targets);
   }
 }

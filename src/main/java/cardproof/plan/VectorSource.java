@@ -113,19 +113,24 @@ public final class VectorSource implements Iterator<Vector> {
       Axis axis = step.each().get(a);
       long word = axis.generator().at(rest % axis.generator().count());
       rest /= axis.generator().count();
-      for (int j = axis.busIndexes().size() - 1; j >= 0; j--) {
-        int b = axis.busIndexes().get(j);
-        Bus bus = card.buses().get(b);
-        set(Setting.to(b, word & bus.mask()));
-        word = bus.width() == 64 ? 0 : word >>> bus.width();
+      for (int j = axis.targets().size() - 1; j >= 0; j--) {
+        Target target = axis.targets().get(j);
+        int width = target.width(card);
+        set(target.busIndex(), target.mask(card), target.placed(word), false);
+        word = width == 64 ? 0 : word >>> width;
       }
     }
   }
 
   private void set(Setting setting) {
     int b = setting.busIndex();
-    level[b] = setting.level();
-    enabled[b] = setting.released() ? 0 : card.buses().get(b).mask();
+    long mask = setting.mask() & card.buses().get(b).mask();
+    set(b, mask, setting.level(), setting.released());
+  }
+
+  private void set(int b, long mask, long word, boolean released) {
+    level[b] = level[b] & ~mask | word & mask;
+    enabled[b] = released ? enabled[b] & ~mask : enabled[b] | mask;
   }
 
   private Vector vector(StepWalk.Place place, PatternStep step, Phase phase, int row) {
@@ -185,6 +190,6 @@ public final class VectorSource implements Iterator<Vector> {
 
   private static RefusedException refused(
       PatternStep step, String found, String wanted, String next) {
-    return new RefusedException(Problem.at(step.at(), found, wanted, next));
+    return new RefusedException(Problem.at(step.at(), found + step.marks().calls(), wanted, next));
   }
 }

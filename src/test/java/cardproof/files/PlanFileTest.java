@@ -7,6 +7,7 @@ import cardproof.plan.Plan;
 import cardproof.plan.RepeatStep;
 import cardproof.plan.Setting;
 import cardproof.plan.Step;
+import cardproof.plan.Target;
 import cardproof.plan.Timing;
 import cardproof.plan.Vector;
 import cardproof.plan.VectorSource;
@@ -86,7 +87,8 @@ class PlanFileTest {
         .singleElement()
         .satisfies(
             axis -> {
-              assertThat(axis.busIndexes()).containsExactly(0, 1, 2);
+              assertThat(axis.targets())
+                  .containsExactly(Target.bus(0), Target.bus(1), Target.bus(2));
               assertThat(axis.generator().at(0) >>> 25).isZero();
             });
   }
