@@ -9,8 +9,10 @@ import cardproof.files.Loaded;
 import cardproof.files.PlanFile;
 import cardproof.fixture.FixtureProfile;
 import cardproof.fixture.HookUp;
+import cardproof.plan.PatternStep;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
+import cardproof.plan.StepNumbers;
 import cardproof.plan.Vector;
 import cardproof.plan.VectorSource;
 import cardproof.text.Micros;
@@ -18,6 +20,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -88,7 +91,14 @@ final class CheckCommand implements Callable<Integer> {
         Micros.text(Math.max(relays.operateUs(), relays.releaseUs())),
         Micros.text(relays.bounceUs()));
     out.printf(
-        "  %d vectors, %d watched bits not judged%n%n", check.vectors(), check.notJudgedBits());
+        "  %d vectors, %d watched bits not judged%n", check.vectors(), check.notJudgedBits());
+    if (card.hasState()) {
+      Set<PatternStep> steps = StepNumbers.of(plan.steps()).keySet();
+      out.printf(
+          "  %d of %d steps establish what the card keeps%n",
+          steps.stream().filter(check.syncPoints()::establishes).count(), steps.size());
+    }
+    out.println();
   }
 
   private static void hookUp(HookUp hookUp, PrintWriter out) {

@@ -14,9 +14,11 @@ import java.util.function.LongConsumer;
  *
  * @param vectors how many there are
  * @param notJudgedBits watched bits without an expectation, over all vectors
+ * @param syncPoints the steps that establish what the card keeps
  * @param warnings things a user should know that do not stop a run
  */
-public record PlanCheck(long vectors, long notJudgedBits, List<Problem> warnings) {
+public record PlanCheck(
+    long vectors, long notJudgedBits, SyncPoints syncPoints, List<Problem> warnings) {
   private static final long TELL_EVERY = 100_000;
 
   /**
@@ -44,7 +46,9 @@ public record PlanCheck(long vectors, long notJudgedBits, List<Problem> warnings
         progress.accept(count);
       }
     }
-    return new PlanCheck(count, notJudged, List.copyOf(warnings));
+    SyncPoints syncPoints = plan.syncPoints();
+    warnings.addAll(syncPoints.warnings());
+    return new PlanCheck(count, notJudged, syncPoints, List.copyOf(warnings));
   }
 
   private static boolean drivenFromBothEnds(Card card, Vector vector, int b, VectorSource source) {

@@ -24,6 +24,8 @@ public final class VectorSource implements Iterator<Vector> {
   private final long[] enabled;
   private final long[] savedLevel;
   private final long[] savedEnabled;
+  private Phase phase;
+  private int row;
   private long number;
 
   VectorSource(Plan plan) {
@@ -52,13 +54,8 @@ public final class VectorSource implements Iterator<Vector> {
       throw new NoSuchElementException();
     }
     StepWalk.Place place = walk.next();
-    PatternStep step = place.step();
-    int perPattern = step.vectorsPerPattern();
-    long pattern = place.indexInPass() / perPattern;
-    Phase phase = phase(step, (int) (place.indexInPass() % perPattern));
-    int row = step.rows().isEmpty() ? -1 : (int) (pattern % step.rows().size());
-    drive(step, pattern, row, phase);
-    Vector vector = vector(place, step, phase, row);
+    drive(place.step(), place.indexInPass());
+    Vector vector = vector(place, place.step(), phase, row);
     checkExclusive(vector);
     number++;
     return vector;
@@ -76,6 +73,21 @@ public final class VectorSource implements Iterator<Vector> {
       return List.of();
     }
     return row < 0 ? step.expected() : step.rows().get(row).expected();
+  }
+
+  /**
+   * Drives what one vector of a step drives, without making the vector. Vectors may be left out, if
+   * only whole patterns are.
+   *
+   * @return levels by bus index, not to be written to
+   */
+  long[] drive(PatternStep step, long indexInPass) {
+    int perPattern = step.vectorsPerPattern();
+    long pattern = indexInPass / perPattern;
+    phase = phase(step, (int) (indexInPass % perPattern));
+    row = step.rows().isEmpty() ? -1 : (int) (pattern % step.rows().size());
+    drive(step, pattern, row, phase);
+    return level;
   }
 
   private static Phase phase(PatternStep step, int index) {
