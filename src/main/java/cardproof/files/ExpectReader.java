@@ -67,7 +67,7 @@ final class ExpectReader {
   }
 
   private boolean fits(Node.Text text, Literal number, Target target) {
-    return new Numbers(problems).fits(text, number, names.width(target), names.of(target));
+    return names.numbers().fits(text, number, names.width(target), names.of(target));
   }
 
   /**

@@ -6,6 +6,7 @@ import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
 import cardproof.plan.VectorSource;
 import java.io.IOException;
+import java.lang.management.ManagementFactory;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Tag;
@@ -55,14 +56,18 @@ class LongPlanBenchTest {
     Path file = write(text, "hold");
     for (int round = 0; round < 5; round++) {
       long beganNs = System.nanoTime();
+      long cpuBeganNs = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
       Plan plan = PlanFile.read(file).value();
       double readMs = (System.nanoTime() - beganNs) / 1e6;
       PlanCheck check = PlanCheck.of(plan, done -> {});
       double allMs = (System.nanoTime() - beganNs) / 1e6;
+      double cpuMs =
+          (ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime() - cpuBeganNs) / 1e6;
       System.out.printf(
-          "10,000 lines, round %d: read in %.0f ms, read and checked in %.0f ms, %d vectors%n",
-          round, readMs, allMs, check.vectors());
-      assertThat(allMs).isLessThan(1000);
+          "10,000 lines, round %d: read in %.0f ms, with check %.0f ms (%.0f ms of processor), %d vectors%n",
+          round, readMs, allMs, cpuMs, check.vectors());
+      // processor time, since a machine that is busy with other things is no slower program
+      assertThat(cpuMs).isLessThan(1000);
     }
   }
 
