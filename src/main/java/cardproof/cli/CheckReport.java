@@ -6,11 +6,15 @@ import cardproof.fixture.HookUp;
 import cardproof.plan.Gap;
 import cardproof.plan.LineChanges;
 import cardproof.plan.LongestHold;
+import cardproof.plan.PatternStep;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
 import cardproof.plan.PlanCost;
+import cardproof.plan.StepNumbers;
+import cardproof.plan.SyncPoints;
 import cardproof.text.Micros;
 import java.io.PrintWriter;
+import java.util.Set;
 
 /** What was found out about a plan, in words: what it is, what it costs, what it leaves untried. */
 final class CheckReport {
@@ -61,6 +65,16 @@ final class CheckReport {
             + "))");
     out.println(
         "  " + check.vectors() + " vectors, " + check.notJudgedBits() + " watched bits not judged");
+    if (card.hasState()) {
+      SyncPoints points = check.syncPoints();
+      Set<PatternStep> steps = StepNumbers.of(plan.steps()).keySet();
+      out.println(
+          "  "
+              + steps.stream().filter(points::establishes).count()
+              + " of "
+              + steps.size()
+              + " steps establish what the card keeps");
+    }
     out.println();
   }
 

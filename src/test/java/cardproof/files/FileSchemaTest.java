@@ -52,6 +52,7 @@ class FileSchemaTest {
               "bus-name-twice",
               "circles-in-two-places",
               "label-is-a-name",
+              "labels-made-twice",
               "labels-twice",
               "outputs-in-a-circle",
               "state-name-is-a-bus",
@@ -82,7 +83,6 @@ class FileSchemaTest {
               "card-name-impossible",
               "card-not-there",
               // names: of nothing, of the wrong way, or twice; "drive-word" may name a constant
-              "drive-one-line",
               "drive-output",
               "drive-unknown",
               "drive-word",
@@ -91,7 +91,6 @@ class FileSchemaTest {
               "each-same-twice",
               "each-unknown-in-key",
               "expect-input",
-              "expect-line",
               "expect-unknown",
               "pulse-output",
               "release-output",

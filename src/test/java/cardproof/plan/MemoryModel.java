@@ -21,7 +21,14 @@ final class MemoryModel {
           .input("RD", 1)
           .output("DO", WIDTH)
           .build();
-  static final Memory LINES = new Memory(List.of(0), 1, 4, 2, 3, WORDS);
+  static final Memory LINES =
+      new Memory(
+          List.of(Target.bus(0)),
+          Target.bus(1),
+          Target.bus(4),
+          Target.bus(2),
+          Target.bus(3),
+          WORDS);
 
   private final MemoryFault fault;
   private final int[] words = new int[WORDS];
@@ -47,7 +54,8 @@ final class MemoryModel {
         List.of(),
         List.of(),
         new long[CARD.buses().size()],
-        new Timing(1, new long[CARD.buses().size()], 1, 2));
+        new Timing(1, new long[CARD.buses().size()], 1, 2),
+        Marks.NONE);
   }
 
   /** Whether any vector shows that something is wrong, whatever the words are at power-on. */
