@@ -88,9 +88,13 @@ final class CheckJson {
     json.endObject();
   }
 
+  /** How many steps there are; the numbers, from 1, of those that establish what a card keeps. */
   private void steps() throws IOException {
     Map<PatternStep, Integer> numbers = StepNumbers.of(plan.steps());
     json.name("steps").value(numbers.size());
+    if (!card.hasState()) {
+      return;
+    }
     json.name("syncSteps").beginArray();
     for (int number :
         numbers.entrySet().stream()

@@ -99,6 +99,24 @@ class FileSchemaTest {
               "still-unknown",
               "table-columns-bad",
               "table-expects-again",
+              "line-driven-twice",
+              "line-expected-twice",
+              "line-not-there",
+              "line-wrong-way",
+              "march-of-no-memory",
+              // procedures: who calls whom and with what, and what comes of it
+              "argument-unknown-in-body",
+              "call-makes-keys-equal",
+              "call-of-itself",
+              "call-text-grows",
+              "call-too-deep",
+              "call-too-many-steps",
+              "call-too-many-values",
+              "call-without-procedures",
+              "call-wrong-inside-deep",
+              // files that are included
+              "include-circle",
+              "include-with-problems",
               // inside expressions
               "expect-bad-expression",
               "expect-bad-number",
@@ -109,7 +127,13 @@ class FileSchemaTest {
               "each-single-too-wide",
               "each-too-wide-together",
               "expect-too-wide",
+              "line-too-wide",
+              "set-list-too-wide",
+              "set-used-wrongly",
               "table-cells-bad",
+              // lengths, which hang on widths
+              "each-never-ends",
+              "march-of-everything",
               // times against one another
               "quiet-of-plan-below-floor",
               "quiet-of-step-below-floor",
@@ -238,7 +262,7 @@ class FileSchemaTest {
           tags: slow
           sync: true
           drive: {D: NEAP}
-          each: {A: WORDS, B: [NEAP, 1], C: 0..NEAP, D: gray, E: {checkerboard: 2}}
+          each: {A: WORDS, B: [NEAP, 1], C: 0..NEAP, D: gray, E: {checkerboard: 2}, F: {list: WORDS}}
           expect: {Q: NEAP + 1}
       """;
 
@@ -278,6 +302,10 @@ class FileSchemaTest {
         "[0x5AC, 0xA53, NEAP]/[]",
         "NEAP: 412/NEAP: -412",
         "NEAP: 412/NE-AP: 412",
+        "  put:/  1put:",
+        "[word]/[word, word]",
+        "settle: <to>/settle: to",
+        "tags: [quick]/tags: []",
         "D: gray/D: grey-code",
         "checkerboard: 2/checkerboard: 0",
         "checkerboard: 2/checkerboard: 2, by: 3",
