@@ -11,6 +11,8 @@ import java.util.stream.IntStream;
 
 /** Labels that follow a rule, so that nobody has to write them out. */
 final class LabelMaker {
+  static final List<String> KEYS = List.of("from", "reversed", "prefix");
+
   private static final Pattern FROM = Pattern.compile("from\\s+(\\d{1,6})");
   private static final long MOST = 1_000_000;
   private static final String WANTED =
@@ -30,8 +32,7 @@ final class LabelMaker {
   /** One for each line, bit 0 first; empty, with a problem said, where the rule is none. */
   Optional<List<String>> labels(Node node) {
     if (node instanceof Node.Mapping) {
-      return Fields.of(node, "the labels", List.of("from", "reversed", "prefix"), problems)
-          .flatMap(this::numbered);
+      return Fields.of(node, "the labels", KEYS, problems).flatMap(this::numbered);
     }
     String rule = node instanceof Node.Text text ? text.text().strip() : "";
     Matcher from = FROM.matcher(rule);

@@ -13,10 +13,7 @@ import java.util.stream.Collectors;
  * Gathers {@code include}, {@code set} and {@code procedures} of a plan and of what it includes.
  */
 final class LibraryReader {
-  static final List<String> KEYS = List.of("include", "set", "procedures");
-
-  private static final List<String> FILE_KEYS =
-      List.of("procedures-of", "include", "set", "procedures");
+  static final List<String> FILE_KEYS = List.of("procedures-of", "include", "set", "procedures");
   private static final int MOST_FILES = 50;
   private static final String HERE =
       "a file of procedures, named from where the file lies that includes it";

@@ -4,6 +4,7 @@ import cardproof.card.Card;
 import cardproof.plan.PatternStep;
 import cardproof.plan.Plan;
 import cardproof.plan.RepeatStep;
+import cardproof.plan.Row;
 import cardproof.plan.Step;
 import cardproof.plan.Timing;
 import cardproof.text.RefusedException;
@@ -15,7 +16,7 @@ import java.util.stream.Stream;
 
 /** From a tree to a plan, its card included. */
 final class PlanReader {
-  private static final List<String> KEYS =
+  static final List<String> KEYS =
       List.of("plan", "card", "settle", "quiet", "watch", "include", "set", "procedures", "steps");
 
   private final Path file;
@@ -124,8 +125,7 @@ final class PlanReader {
   }
 
   private static boolean expectsNothing(PatternStep step) {
-    return step.expected().isEmpty()
-        && step.rows().stream().allMatch(row -> row.expected().isEmpty());
+    return step.expected().isEmpty() && step.rows().stream().allMatch(Row::expectsNothing);
   }
 
   private static Stream<PatternStep> patterns(List<Step> steps) {

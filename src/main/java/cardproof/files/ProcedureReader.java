@@ -9,6 +9,8 @@ import java.util.regex.Matcher;
 
 /** One procedure as it is written; its steps are read where it is called. */
 final class ProcedureReader {
+  static final List<String> KEYS = List.of("arguments", "steps");
+
   private final PlanWords words;
   private final Problems problems;
 
@@ -20,9 +22,7 @@ final class ProcedureReader {
   Optional<Procedure> read(Node.Entry entry) {
     boolean free = words.claimProcedure(entry.key());
     String name = entry.key().text();
-    Optional<Fields> fields =
-        Fields.of(
-            entry.value(), "procedure '" + name + "'", List.of("arguments", "steps"), problems);
+    Optional<Fields> fields = Fields.of(entry.value(), "procedure '" + name + "'", KEYS, problems);
     Map<String, Optional<String>> arguments = new LinkedHashMap<>();
     fields.flatMap(f -> f.get("arguments")).ifPresent(node -> arguments(node, arguments));
     Optional<List<Node>> steps =

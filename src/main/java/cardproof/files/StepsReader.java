@@ -12,7 +12,7 @@ import java.util.Set;
 /** A plan's steps, nested ones included. */
 final class StepsReader {
   private static final long MOST_TIMES = 1_000_000_000;
-  private static final List<String> REPEAT_KEYS = List.of("repeat", "title", "tags", "steps");
+  static final List<String> REPEAT_KEYS = List.of("repeat", "title", "tags", "steps");
 
   private final Problems problems;
   private final PlanNames names;

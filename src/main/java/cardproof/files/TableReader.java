@@ -10,6 +10,8 @@ import java.util.Optional;
 
 /** A step's table: columns that are driven, columns that are expected, and rows. */
 final class TableReader {
+  static final List<String> KEYS = List.of("drive", "expect", "rows");
+
   private static final String EXAMPLE =
       "table: {drive: [A, B], expect: [S], rows: [[0, 1, 1], [2, 3, 5]]}";
 
@@ -31,7 +33,7 @@ final class TableReader {
    * @param stepExpects what the step expects beside its table; each row takes it along
    */
   List<Row> rows(Node node, DrivenOnce once, List<Expected> stepExpects) {
-    return Fields.of(node, "the table", List.of("drive", "expect", "rows"), problems)
+    return Fields.of(node, "the table", KEYS, problems)
         .map(fields -> rows(fields, once, stepExpects))
         .orElse(List.of());
   }
@@ -89,7 +91,7 @@ final class TableReader {
             "");
       }
     }
-    return rows;
+    return List.copyOf(rows);
   }
 
   private static String columnNames(List<Column> columns) {
