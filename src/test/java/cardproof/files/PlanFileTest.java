@@ -206,6 +206,40 @@ class PlanFileTest {
     assertThat(vectors.get(3 * 18 + 2).care()[5]).isZero();
   }
 
+  /** A card whose lines all sit in one bus: what it is, is in the labels. */
+  @Test
+  void readsMarchesOfSingleLinesAndSetWordsInEveryPattern() {
+    Loaded<Plan> loaded = read("marches");
+    Plan plan = loaded.value();
+    assertThat(loaded.warnings()).isEmpty();
+    assertThat(plan.steps())
+        .extracting(Step::title)
+        .startsWith("drive C, D", "MATS+ of D", "March C- of D", "March C- of D[1]")
+        .endsWith("D1 through walking-ones", "D through gray", "D through WORDS");
+    assertThat(plan.steps())
+        .extracting(Step::vectorCount)
+        .containsExactly(1L, 30L, 120L, 60L, 3L, 6L, 3L, 2L, 2L, 3L, 3L, 1L, 1L, 4L, 3L);
+    List<Vector> vectors = vectors(plan);
+    // the second operation of MATS+: w0 of word 1, with AD and WR two lines of C
+    assertThat(vectors.get(1 + 3 + 1).describe()).isEqualTo("C=0x3 D=0x0 (pulse on)");
+    // the second background of March C- is the checkerboard
+    assertThat(vectors.get(1 + 30 + 60).level()[1]).isEqualTo(0b01);
+    // one line of D is the word: w1 sets it and leaves the other, r lets go of it alone
+    int d1 = 1 + 30 + 120;
+    int d = plan.card().busIndex("D");
+    Vector read = vectors.get(d1 + 3 * 2 + 1);
+    assertThat(read.describe()).startsWith("C=0x4");
+    assertThat(read.enabled()[d] & 0b10).isZero();
+    Vector write = vectors.get(d1 + 3 * 3 + 1);
+    assertThat(write.level()[d] & 0b10).isEqualTo(0b10);
+    assertThat(write.level()[d] & 0b01).isEqualTo(read.level()[d] & 0b01);
+    BehaviourModel memory = new BehaviourModel(plan.card());
+    for (Vector vector : vectors) {
+      memory.apply(vector.level());
+      assertThat(vector.expect()[d]).as(vector.origin()).isEqualTo(memory.value(d));
+    }
+  }
+
   @Test
   void timesComeFromTheNearestLevelThatSaysThem() {
     Plan plan = read("register").value();
