@@ -56,6 +56,7 @@ class RunTest {
             "end",
             "why",
             "proved",
+            "partial",
             "board",
             "run",
             "log");
@@ -68,6 +69,7 @@ class RunTest {
         .isGreaterThanOrEqualTo(json.get("cardMs").getAsDouble());
     assertThat(json.get("end").getAsString()).isEqualTo("finished");
     assertThat(json.get("proved").getAsBoolean()).isTrue();
+    assertThat(json.get("partial").getAsBoolean()).isTrue();
     assertThat(json.get("board").getAsString()).isEqualTo("Gull Point 3");
     JsonObject row = json.getAsJsonArray("settle").get(0).getAsJsonObject();
     assertThat(row.keySet())
@@ -125,7 +127,7 @@ class RunTest {
       good = run("vectors/hold/bring-up.yaml", board, holdSteps());
     }
     assertThat(good.exit()).isZero();
-    assertThat(good.out()).contains("8 vectors: 8 pass", "PROVED: hold unit 01");
+    assertThat(good.out()).contains("8 vectors: 8 pass", "\nPASSED: hold unit 01");
     assertThat(good.out()).doesNotContain("SIMULATED");
 
     Ended bad;
