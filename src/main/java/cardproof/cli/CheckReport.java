@@ -71,7 +71,9 @@ final class CheckReport {
             + LongTime.text(cost.expectedUs())
             + " of card time, at most "
             + LongTime.text(cost.atMostUs()));
-    out.println("    " + estimate(cost));
+    for (String part : estimate(cost).split("; ")) {
+      out.println("    " + part);
+    }
     cost.busiest().ifPresent(busiest -> wear(cost, busiest));
     cost.longestHold().ifPresent(this::hold);
     out.println();
@@ -79,11 +81,12 @@ final class CheckReport {
 
   /** How the expected time is made. */
   static String estimate(PlanCost cost) {
-    return "an estimate: each vector ends a quiet window after its last change, taken to come "
+    return "an estimate: a vector ends one quiet window after its last change; where the card moves"
+        + " a line that is taken to be one silent chain of relays, "
         + Micros.text(cost.silentChainUs())
-        + " after the drive (one silent chain of relays) where the card moves a line; "
+        + ", after the drive; "
         + cost.audits()
-        + " audits are watched to the end";
+        + " audits (the first vector of each step, and every twentieth) are watched to their end";
   }
 
   private void wear(PlanCost cost, LineChanges busiest) {

@@ -30,8 +30,7 @@ final class GapWords {
     String goes = one ? "goes" : "go";
     String it = one ? "it" : "them";
     return switch (gap.kind()) {
-      case NEVER_JUDGED ->
-          is + " never judged: give " + gap.name() + " a behaviour, or expect it in a step";
+      case NEVER_JUDGED -> is + " never judged: " + whyNever(gap) + ", or expect it in a step";
       case NEVER_EXPECTED_1 ->
           "never " + goes + " to 1: no vector would notice " + it + " stuck at ground";
       case NEVER_EXPECTED_0 ->
@@ -63,7 +62,14 @@ final class GapWords {
     };
   }
 
-  /** {@code S[11:8] (J4.9 to J4.12), S[0] (J4.1)}; labels too where the card prints them. */
+  private String whyNever(Gap gap) {
+    boolean predicted = card.behaviour().map(b -> b.predicts(gap.slot())).orElse(false);
+    return predicted
+        ? "what " + gap.name() + " hangs on is never known; set it first"
+        : "give " + gap.name() + " a behaviour";
+  }
+
+  /** {@code S[11:8] (J4.12 to J4.9), S[0] (J4.1)}; labels too where the card prints them. */
   private String lines(Gap gap) {
     List<String> parts = new ArrayList<>();
     for (BitRange range : BitRange.of(gap.bits())) {
@@ -81,8 +87,8 @@ final class GapWords {
     String labels =
         bus.labels().isEmpty()
             ? ""
-            : bus.label(range.low()) + " to " + bus.label(range.high()) + ", ";
-    String pins = bus.pins().get(range.low()) + " to " + bus.pins().get(range.high());
+            : bus.label(range.high()) + " to " + bus.label(range.low()) + ", ";
+    String pins = bus.pins().get(range.high()) + " to " + bus.pins().get(range.low());
     return name + " (" + labels + pins + ")";
   }
 }

@@ -67,16 +67,18 @@ final class BusesReader {
     }
   }
 
+  static List<String> keys(Role role) {
+    return switch (role) {
+      case INPUT -> List.of("width", "at", "labels");
+      case OUTPUT -> List.of("width", "at", "labels", "settle");
+      case SHARED -> List.of("width", "at", "labels", "settle", "sharing");
+    };
+  }
+
   private void bus(Node.Entry entry, Role role) {
     String name = entry.key().text();
-    List<String> keys =
-        switch (role) {
-          case INPUT -> List.of("width", "at", "labels");
-          case OUTPUT -> List.of("width", "at", "labels", "settle");
-          case SHARED -> List.of("width", "at", "labels", "settle", "sharing");
-        };
     Position at = entry.key().at();
-    Optional<Fields> fields = Fields.of(entry.value(), "bus '" + name + "'", keys, problems);
+    Optional<Fields> fields = Fields.of(entry.value(), "bus '" + name + "'", keys(role), problems);
     Optional<List<Pin>> given =
         fields
             .flatMap(f -> f.require("at", "the pins it leaves the card by, such as at: J1.1-12"))

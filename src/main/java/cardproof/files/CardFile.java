@@ -15,9 +15,17 @@ public final class CardFile {
    */
   public static Loaded<Card> read(Path file) {
     Problems problems = new Problems();
+    return read(file, SourceReader.read(file, problems), problems);
+  }
+
+  /** Reads what a file would hold, which need not be there. */
+  static Loaded<Card> read(Path file, String text) {
+    return read(file, Optional.of(SourceText.of(file.toString(), text)), new Problems());
+  }
+
+  private static Loaded<Card> read(Path file, Optional<SourceText> text, Problems problems) {
     Optional<Card> card =
-        SourceReader.read(file, problems)
-            .flatMap(source -> YamlTree.of(source, problems))
+        text.flatMap(source -> YamlTree.of(source, problems))
             .flatMap(root -> Kind.CARD.check(root, problems))
             .flatMap(root -> new CardReader(problems).read(root));
     problems.refuseIfAny();

@@ -15,7 +15,7 @@ import java.util.OptionalLong;
 
 /** From a tree to a card. */
 final class CardReader {
-  private static final List<String> KEYS =
+  static final List<String> KEYS =
       List.of(
           "card",
           "title",
@@ -27,6 +27,8 @@ final class CardReader {
           "behaviour",
           "limits",
           "relays");
+  static final List<String> SUPPLY_KEYS = List.of("voltage", "limit");
+
   private static final long MOST_MILLIVOLTS = 1_000_000;
   private static final long MOST_MILLIAMPS = 1_000_000;
 
@@ -50,7 +52,7 @@ final class CardReader {
     Optional<Supply> supply =
         fields
             .require("supply", "supply: {voltage: 12 V, limit: 3 A}")
-            .flatMap(node -> Fields.of(node, "supply", List.of("voltage", "limit"), problems))
+            .flatMap(node -> Fields.of(node, "supply", SUPPLY_KEYS, problems))
             .flatMap(this::supply);
     CardNames names = new CardNames(problems);
     BusesReader busesReader = new BusesReader(names, problems);

@@ -8,8 +8,11 @@ import java.util.OptionalLong;
 
 /** From a tree to a fixture's profile. */
 final class FixtureReader {
-  private static final List<String> KEYS =
+  static final List<String> KEYS =
       List.of("fixture", "title", "kind", "drives", "watches", "baud", "sampling", "slots");
+  static final List<String> DRIVES_KEYS = List.of("count", "kind", "current");
+  static final List<String> WATCHES_KEYS = List.of("count");
+
   private static final String SERIAL = "serial";
   private static final String SIMULATED = "simulated";
   private static final String SOURCE = "source";
@@ -44,11 +47,11 @@ final class FixtureReader {
     Optional<Fields> drives =
         fields
             .require("drives", "drives: {count: 32, kind: source}")
-            .flatMap(n -> Fields.of(n, "drives", List.of("count", "kind", "current"), problems));
+            .flatMap(n -> Fields.of(n, "drives", DRIVES_KEYS, problems));
     Optional<Fields> watches =
         fields
             .require("watches", "watches: {count: 32}")
-            .flatMap(n -> Fields.of(n, "watches", List.of("count"), problems));
+            .flatMap(n -> Fields.of(n, "watches", WATCHES_KEYS, problems));
     OptionalLong driveCount = drives.map(this::channels).orElse(OptionalLong.empty());
     OptionalLong watchCount = watches.map(this::channels).orElse(OptionalLong.empty());
     String driveKind =

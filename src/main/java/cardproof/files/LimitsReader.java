@@ -12,7 +12,7 @@ final class LimitsReader {
   static final long LONGEST_SETTLE_US = RelaysReader.LONGEST_US;
   static final long LONGEST_WATCH_US = 3_600_000_000L;
 
-  private static final List<String> KEYS = List.of("settle", "quiet", "watch", "hold");
+  static final List<String> KEYS = List.of("settle", "quiet", "watch", "hold");
   private static final String EXAMPLE = "limits: {settle: 350 ms}";
 
   private final Problems problems;

@@ -17,7 +17,7 @@ import java.util.regex.Pattern;
 
 /** A march through a memory: which test, and where the memory has its address, data and lines. */
 final class MarchReader {
-  private static final List<String> KEYS =
+  static final List<String> KEYS =
       List.of("test", "address", "data", "out", "write", "read", "words", "backgrounds");
   private static final List<String> TESTS = March.ALL.stream().map(March::name).toList();
   private static final String OWNER = "the march";

@@ -17,10 +17,18 @@ public final class PlanFile {
    */
   public static Loaded<Plan> read(Path file) {
     Problems problems = new Problems();
+    return read(file, SourceReader.read(file, problems), problems);
+  }
+
+  /** Reads what a file would hold, which need not be there; its card's file must be. */
+  static Loaded<Plan> read(Path file, String text) {
+    return read(file, Optional.of(SourceText.of(file.toString(), text)), new Problems());
+  }
+
+  private static Loaded<Plan> read(Path file, Optional<SourceText> text, Problems problems) {
     PlanReader reader = new PlanReader(file, problems);
     Optional<Plan> plan =
-        SourceReader.read(file, problems)
-            .flatMap(source -> YamlTree.of(source, problems))
+        text.flatMap(source -> YamlTree.of(source, problems))
             .flatMap(root -> Kind.PLAN.check(root, problems))
             .flatMap(reader::read);
     problems.refuseIfAny();

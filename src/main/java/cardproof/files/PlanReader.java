@@ -18,8 +18,7 @@ import java.util.stream.Stream;
 
 /** From a tree to a plan, its card included. */
 final class PlanReader {
-  private static final List<String> KEYS =
-      List.of("plan", "card", "settle", "quiet", "watch", "steps");
+  static final List<String> KEYS = List.of("plan", "card", "settle", "quiet", "watch", "steps");
 
   private final Path file;
   private final Problems problems;

@@ -10,7 +10,7 @@ final class RelaysReader {
   /** Longest quiet window; with the longest limit it stays within what a fixture can count. */
   static final long LONGEST_US = 1_800_000_000L;
 
-  private static final List<String> KEYS = List.of("unseen-stages", "operate", "release", "bounce");
+  static final List<String> KEYS = List.of("unseen-stages", "operate", "release", "bounce");
   private static final long LONGEST_RELAY_US = 10_000_000;
   private static final long MOST_STAGES = 1000;
 

@@ -9,7 +9,7 @@ import java.util.Optional;
 
 /** What a card keeps. Names and widths come first, since next values may read any of them. */
 final class StatesReader {
-  private static final List<String> KEYS = List.of("width", "power-on", "next");
+  static final List<String> KEYS = List.of("width", "power-on", "next");
 
   private record Declared(Node.Text name, Optional<Fields> fields, int width) {}
 

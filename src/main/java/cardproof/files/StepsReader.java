@@ -11,7 +11,7 @@ import java.util.OptionalLong;
 /** A plan's steps, nested ones included. */
 final class StepsReader {
   private static final long MOST_TIMES = 1_000_000_000;
-  private static final List<String> REPEAT_KEYS = List.of("repeat", "title", "steps");
+  static final List<String> REPEAT_KEYS = List.of("repeat", "title", "steps");
 
   private final Problems problems;
   private final StepReader patterns;

@@ -11,6 +11,8 @@ import java.util.Set;
 
 /** A step's table: columns that are driven, columns that are expected, and rows. */
 final class TableReader {
+  static final List<String> KEYS = List.of("drive", "expect", "rows");
+
   private static final String EXAMPLE =
       "table: {drive: [A, B], expect: [S], rows: [[0, 1, 1], [2, 3, 5]]}";
 
@@ -32,7 +34,7 @@ final class TableReader {
    * @param stepExpects what the step expects beside its table; each row takes it along
    */
   List<Row> rows(Node node, DrivenOnce once, List<Expected> stepExpects) {
-    return Fields.of(node, "the table", List.of("drive", "expect", "rows"), problems)
+    return Fields.of(node, "the table", KEYS, problems)
         .map(fields -> rows(fields, once, stepExpects))
         .orElse(List.of());
   }

@@ -18,7 +18,7 @@ final class WordsReader {
   private static final List<String> NUMBERED = List.of("random", "list", "range");
   private static final List<String> KINDS =
       Stream.concat(NUMBERED.stream(), NamedWords.WITH_VALUE.stream()).toList();
-  private static final List<String> KEYS =
+  static final List<String> KEYS =
       Stream.concat(
               Stream.of("random", "seed", "list", "range", "by"), NamedWords.WITH_VALUE.stream())
           .toList();

@@ -1,0 +1,121 @@
+package cardproof.cli;
+
+import cardproof.files.CardDraft;
+import cardproof.files.CardTopic;
+import cardproof.text.RefusedException;
+import java.util.ArrayList;
+import java.util.List;
+
+/** The questions from which a card's file is written; what options have answered is not asked. */
+final class CardQuestions {
+  private static final String NONE = "none";
+
+  private final Questions questions;
+
+  CardQuestions(Questions questions) {
+    this.questions = questions;
+  }
+
+  /** A draft whose text is complete. */
+  CardDraft ask(CardDraft given) {
+    CardDraft draft = one(given, CardTopic.NAME, "Name of the card, such as sum", "");
+    draft = one(draft, CardTopic.TITLE, "What it is, in one line", draft.title());
+    draft = lines(draft);
+    draft = many(draft, CardTopic.STATE, "What the card keeps, such as R:12 or R:12=0");
+    draft = expressions(draft);
+    draft = one(draft, CardTopic.VOLTAGE, "Supply voltage", CardTopic.VOLTAGE.standard());
+    draft = one(draft, CardTopic.LIMIT, "The most it should draw", CardTopic.LIMIT.standard());
+    draft = one(draft, CardTopic.OPERATE, "Operate time of a relay", CardTopic.OPERATE.standard());
+    draft = one(draft, CardTopic.RELEASE, "Release time of a relay", CardTopic.RELEASE.standard());
+    draft = one(draft, CardTopic.BOUNCE, "Bounce time of a relay", CardTopic.BOUNCE.standard());
+    draft =
+        one(
+            draft,
+            CardTopic.UNSEEN_STAGES,
+            "Most relays in series with no watched line between",
+            CardTopic.UNSEEN_STAGES.standard());
+    return one(draft, CardTopic.SETTLE, "Latest change of any output", draft.settle());
+  }
+
+  private CardDraft one(CardDraft draft, CardTopic topic, String question, String standard) {
+    return draft.has(topic)
+        ? draft
+        : questions.ask(question, standard, answer -> draft.with(topic, answer));
+  }
+
+  /** Until there is something to drive and something to watch. */
+  private CardDraft lines(CardDraft given) {
+    CardDraft draft = given;
+    while (true) {
+      draft = many(draft, CardTopic.INPUT, "Inputs, such as A:12 or CI or D:8@J1.1-8");
+      draft = many(draft, CardTopic.OUTPUT, "Outputs");
+      draft = many(draft, CardTopic.SHARED, "Buses that card and fixture both drive");
+      try {
+        draft.text();
+        return draft;
+      } catch (RefusedException incomplete) {
+        incomplete.problems().forEach(problem -> questions.say("  " + problem));
+      }
+    }
+  }
+
+  /**
+   * Several in one answer, with blanks between, or one after another; an empty answer ends them.
+   */
+  private CardDraft many(CardDraft given, CardTopic topic, String question) {
+    List<CardDraft> drafts = new ArrayList<>(List.of(given));
+    boolean more = true;
+    while (more) {
+      CardDraft draft = drafts.get(drafts.size() - 1);
+      boolean any = draft.has(topic);
+      more =
+          questions.ask(
+              any ? "  more, or nothing" : question,
+              "",
+              answer -> {
+                CardDraft next = draft;
+                for (String word : answer.isEmpty() ? new String[0] : answer.split("\\s+")) {
+                  next = next.with(topic, word);
+                }
+                drafts.add(next);
+                return !answer.isEmpty();
+              });
+    }
+    return drafts.get(drafts.size() - 1);
+  }
+
+  private CardDraft expressions(CardDraft given) {
+    CardDraft draft = given;
+    for (String state : draft.names(CardTopic.STATE)) {
+      draft = expression(draft, CardTopic.NEXT, state, "Next value of " + state, state);
+    }
+    List<String> watched = new ArrayList<>(draft.names(CardTopic.OUTPUT));
+    watched.addAll(draft.names(CardTopic.SHARED));
+    for (String name : watched) {
+      draft =
+          expression(
+              draft,
+              CardTopic.BEHAVIOUR,
+              name,
+              "What the card puts on " + name + ", such as A + B, or none",
+              NONE);
+    }
+    return draft;
+  }
+
+  private CardDraft expression(
+      CardDraft draft, CardTopic topic, String name, String question, String otherwise) {
+    if (draft.says(topic, name)) {
+      return draft;
+    }
+    return questions.ask(
+        question,
+        draft.suggestion(topic, name).orElse(otherwise),
+        answer ->
+            draft.with(
+                topic,
+                name
+                    + " = "
+                    + (topic == CardTopic.BEHAVIOUR && answer.equals(NONE) ? "" : answer)));
+  }
+}

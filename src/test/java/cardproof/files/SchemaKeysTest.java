@@ -1,0 +1,143 @@
+package cardproof.files;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import cardproof.card.Role;
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** The keys that schemas offer are those that readers know. */
+class SchemaKeysTest {
+  private static JsonNode schema(FileSchema kind) {
+    try {
+      return new ObjectMapper().readTree(kind.text());
+    } catch (JsonProcessingException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
+  private static Arguments keys(
+      FileSchema kind, String place, Collection<String> readers, String... ahead) {
+    return Arguments.of(kind, place, readers, List.of(ahead));
+  }
+
+  /**
+   * Every map with keys of its own: its schema, its place in that, its reader's keys; last those
+   * that the schema knows ahead of the reader, to be struck out as the reader learns them.
+   */
+  static Stream<Arguments> maps() {
+    List<String> steps = new ArrayList<>(StepReader.KEYS);
+    steps.addAll(StepsReader.REPEAT_KEYS);
+    String[] stepsAhead = {"call", "with", "tags", "sync"};
+    return Stream.of(
+        keys(FileSchema.CARD, "", CardReader.KEYS),
+        keys(FileSchema.CARD, "/properties/supply", CardReader.SUPPLY_KEYS),
+        keys(FileSchema.CARD, "/properties/limits", LimitsReader.KEYS),
+        keys(FileSchema.CARD, "/properties/relays", RelaysReader.KEYS),
+        keys(FileSchema.CARD, "/$defs/input", BusesReader.keys(Role.INPUT)),
+        keys(FileSchema.CARD, "/$defs/output", BusesReader.keys(Role.OUTPUT)),
+        keys(FileSchema.CARD, "/$defs/sharedBus", BusesReader.keys(Role.SHARED)),
+        keys(FileSchema.CARD, "/$defs/state", StatesReader.KEYS),
+        keys(FileSchema.CARD, "/$defs/labels/anyOf/3", List.of(), "from", "reversed", "prefix"),
+        keys(FileSchema.PLAN, "", PlanReader.KEYS, "include", "set", "procedures"),
+        keys(FileSchema.PLAN, "/$defs/step", steps, stepsAhead),
+        keys(FileSchema.PLAN, "/$defs/table", TableReader.KEYS),
+        keys(FileSchema.PLAN, "/$defs/march", MarchReader.KEYS),
+        keys(FileSchema.PLAN, "/$defs/eachMap", WordsReader.KEYS),
+        keys(
+            FileSchema.PLAN,
+            "/$defs/procedures/additionalProperties",
+            List.of(),
+            "arguments",
+            "steps"),
+        keys(FileSchema.PROCEDURES, "", List.of(), "procedures-of", "include", "set", "procedures"),
+        keys(FileSchema.FIXTURE, "", FixtureReader.KEYS),
+        keys(FileSchema.FIXTURE, "/properties/drives", FixtureReader.DRIVES_KEYS),
+        keys(FileSchema.FIXTURE, "/properties/watches", FixtureReader.WATCHES_KEYS));
+  }
+
+  @ParameterizedTest(name = "{0} {1}")
+  @MethodSource("maps")
+  void areTheReadersKeys(FileSchema kind, String place, List<String> readers, List<String> ahead) {
+    JsonNode map = schema(kind).at(place);
+    Set<String> offered = new TreeSet<>();
+    map.get("properties").fieldNames().forEachRemaining(offered::add);
+    Set<String> known = new TreeSet<>(readers);
+    known.addAll(ahead);
+    assertThat(offered).isEqualTo(known);
+    assertThat(ahead).noneMatch(readers::contains);
+    assertThat(map.get("additionalProperties").asBoolean(true)).isFalse();
+  }
+
+  @ParameterizedTest
+  @EnumSource(FileSchema.class)
+  void noMapWithKeysIsLeftOutOfTheTable(FileSchema kind) {
+    List<JsonNode> listed =
+        maps()
+            .filter(m -> m.get()[0] == kind || m.get()[1].toString().startsWith("/$defs"))
+            .map(m -> schema((FileSchema) m.get()[0]).at(m.get()[1].toString()).get("properties"))
+            .toList();
+    List<JsonNode> closed = new ArrayList<>();
+    closedMaps(schema(kind), closed);
+    assertThat(closed).isNotEmpty();
+    assertThat(listed).containsAll(closed);
+  }
+
+  private static void closedMaps(JsonNode node, List<JsonNode> found) {
+    if (node.has("properties") && node.has("additionalProperties")) {
+      found.add(node.get("properties"));
+    }
+    node.forEach(child -> closedMaps(child, found));
+  }
+
+  @Test
+  void namedPatternsAreTheReaders() {
+    List<String> offered = new ArrayList<>();
+    schema(FileSchema.PLAN)
+        .at("/$defs/each/additionalProperties/anyOf/0/enum")
+        .forEach(word -> offered.add(word.asText()));
+    assertThat(offered).containsExactlyInAnyOrderElementsOf(NamedWords.NAMES);
+  }
+
+  @ParameterizedTest
+  @EnumSource(FileSchema.class)
+  void everyKeyIsExplained(FileSchema kind) {
+    JsonNode schema = schema(kind);
+    List<String> silent = new ArrayList<>();
+    unexplained(schema, schema, "", silent);
+    assertThat(silent).isEmpty();
+  }
+
+  private static void unexplained(JsonNode schema, JsonNode node, String at, List<String> silent) {
+    // what a map forbids under a condition needs no words
+    if (node.has("additionalProperties") && node.has("properties")) {
+      node.get("properties")
+          .fields()
+          .forEachRemaining(
+              property -> {
+                JsonNode value = property.getValue();
+                while (!value.has("description") && value.has("$ref")) {
+                  value = schema.at(value.get("$ref").asText().substring(1));
+                }
+                if (value.path("description").asText().length() < 10) {
+                  silent.add(at + "/" + property.getKey());
+                }
+              });
+    }
+    node.fields()
+        .forEachRemaining(
+            child -> unexplained(schema, child.getValue(), at + "/" + child.getKey(), silent));
+  }
+}
