@@ -34,7 +34,7 @@ final class NameReader {
     Token name = tokens.advance();
     int slot = scope.slotOf(name.text());
     if (slot < 0) {
-      throw unknown(name);
+      return constant(name);
     }
     int width = scope.widthOf(slot);
     if (width < 1 || width > Words.MAX_WIDTH) {
@@ -48,6 +48,12 @@ final class NameReader {
     tokens.expect("]", "to close the [ after '" + name.text() + "'");
     refuseSelect();
     return node;
+  }
+
+  private Node constant(Token name) {
+    Node number = parser.number(name, scope.constant(name.text()).orElseThrow(() -> unknown(name)));
+    refuseSelect();
+    return number;
   }
 
   private ExpressionException unknown(Token name) {

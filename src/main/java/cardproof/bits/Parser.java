@@ -111,12 +111,19 @@ final class Parser {
 
   private Node number() {
     Token number = tokens.advance();
-    boolean decimal = number.text().chars().noneMatch(Character::isLetter);
+    return number(number, number.text());
+  }
+
+  /**
+   * @param at where it stands, written out or as a name for it
+   */
+  Node number(Token at, String text) {
+    boolean decimal = text.chars().noneMatch(Character::isLetter);
     try {
-      return program.add(new Constant(Literal.parse(number.text()), decimal));
+      return program.add(new Constant(Literal.parse(text), decimal));
     } catch (LiteralException bad) {
-      String found = "number '" + Excerpt.of(number.text()) + "': " + bad.found();
-      throw tokens.refuse(number, found, bad.wanted(), bad.next());
+      String found = "number '" + Excerpt.of(text) + "': " + bad.found();
+      throw tokens.refuse(at, found, bad.wanted(), bad.next());
     }
   }
 

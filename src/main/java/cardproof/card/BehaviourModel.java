@@ -1,6 +1,7 @@
 package cardproof.card;
 
 import cardproof.bits.Values;
+import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 
@@ -93,6 +94,17 @@ public final class BehaviourModel {
     System.arraycopy(driven, 0, level, 0, level.length);
     evaluateBuses();
     return evaluateStates();
+  }
+
+  /** Names of the states of which some bit is not known. */
+  public List<String> unknownStates() {
+    List<String> names = new ArrayList<>();
+    for (int i = 0; i < behaviour.states().size(); i++) {
+      if (now.unknown(firstState + i) != 0) {
+        names.add(behaviour.states().get(i).name());
+      }
+    }
+    return names;
   }
 
   public long value(int busIndex) {

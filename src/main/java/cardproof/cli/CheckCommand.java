@@ -45,6 +45,8 @@ final class CheckCommand implements Callable<Integer> {
 
   @Mixin private FixtureOptions fixture;
 
+  @Mixin private StepOptions steps;
+
   @Option(names = "--list", description = "list every vector instead")
   private boolean list;
 
@@ -61,7 +63,7 @@ final class CheckCommand implements Callable<Integer> {
     checkOptions();
     Screen screen = Screen.of(spec.commandLine());
     Loaded<Plan> loaded = PlanFile.read(planFile);
-    Plan plan = loaded.value();
+    Plan plan = steps.of(loaded.value());
     Loaded<FixtureProfile> profile = fixture.profile(plan.card());
     HookUp hookUp = HookUp.of(plan.card(), profile.value());
     List<Problem> warnings = new ArrayList<>(loaded.warnings());

@@ -6,11 +6,14 @@ import cardproof.fixture.HookUp;
 import cardproof.plan.Gap;
 import cardproof.plan.LineChanges;
 import cardproof.plan.LongestHold;
+import cardproof.plan.PatternStep;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
 import cardproof.plan.PlanCost;
+import cardproof.plan.StepNumbers;
 import cardproof.text.Micros;
 import java.io.PrintWriter;
+import java.util.Set;
 
 /** What was found out about a plan, in words: what it is, what it costs, what it leaves untried. */
 final class CheckReport {
@@ -61,6 +64,12 @@ final class CheckReport {
             + "))");
     out.println(
         "  " + check.vectors() + " vectors, " + check.notJudgedBits() + " watched bits not judged");
+    if (card.hasState()) {
+      Set<PatternStep> steps = StepNumbers.of(plan.steps()).keySet();
+      long establishing = steps.stream().filter(check.syncPoints()::establishes).count();
+      out.println(
+          "  " + establishing + " of " + steps.size() + " steps establish what the card keeps");
+    }
     out.println();
   }
 

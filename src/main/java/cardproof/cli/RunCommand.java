@@ -9,7 +9,6 @@ import cardproof.fixture.FixtureProfile;
 import cardproof.fixture.HookUp;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
-import cardproof.plan.StepFilter;
 import cardproof.run.StopSignal;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
@@ -50,11 +49,7 @@ final class RunCommand implements Callable<Integer> {
       description = "which copy of the card is on the bench (default: ${DEFAULT-VALUE})")
   private String unit;
 
-  @Option(
-      names = "--only",
-      paramLabel = "TEXT",
-      description = "only steps whose title holds this text; may be repeated")
-  private List<String> only = List.of();
+  @Mixin private StepOptions steps;
 
   @Option(
       names = "--seed",
@@ -98,9 +93,7 @@ final class RunCommand implements Callable<Integer> {
     Loaded<FixtureProfile> profile = fixture.profile(card);
     HookUp hookUp = HookUp.of(card, profile.value());
     List<Fault> planted = faults(card, profile.value());
-    if (!only.isEmpty()) {
-      plan = plan.only(new StepFilter(only));
-    }
+    plan = steps.of(plan);
     loaded.warnings().forEach(warning -> screen.err().println("warning: " + warning));
     profile.warnings().forEach(warning -> screen.err().println("warning: " + warning));
     PlanCheck check = PlanChecking.check(plan, screen);
@@ -111,7 +104,7 @@ final class RunCommand implements Callable<Integer> {
     RunSetup setup =
         new RunSetup(
             plan,
-            !only.isEmpty(),
+            steps.partial(),
             planFile,
             check,
             hookUp,

@@ -2,10 +2,10 @@ package cardproof.files;
 
 import cardproof.plan.Axis;
 import cardproof.plan.Generator;
+import cardproof.plan.Target;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -21,7 +21,7 @@ final class AxisReader {
   AxisReader(PlanNames names, Problems problems) {
     this.names = names;
     this.problems = problems;
-    this.words = new WordsReader(problems);
+    this.words = new WordsReader(names.setNames(), problems);
   }
 
   List<Axis> map(Node node, DrivenOnce once) {
@@ -41,18 +41,18 @@ final class AxisReader {
   }
 
   private Optional<Axis> axis(Node.Entry entry, DrivenOnce once) {
-    List<Integer> buses = new ArrayList<>();
+    List<Target> targets = new ArrayList<>();
     int width = 0;
     boolean known = true;
     Node.Text key = entry.key();
     Matcher name = NAME.matcher(key.text());
     while (name.find()) {
       Node.Text one = new Node.Text(key.at(name.start()), name.group(), false, name.group(), false);
-      OptionalInt bus = names.driven(one);
-      known &= bus.isPresent() && once.take(bus.getAsInt(), one, "each");
-      if (bus.isPresent()) {
-        buses.add(bus.getAsInt());
-        width += names.bus(bus.getAsInt()).width();
+      Optional<Target> target = names.driven(one);
+      known &= target.isPresent() && once.take(target.get(), one, "each");
+      if (target.isPresent()) {
+        targets.add(target.get());
+        width += names.width(target.get());
       }
     }
     if (key.text().isBlank()) {
@@ -68,6 +68,6 @@ final class AxisReader {
       known = false;
     }
     Optional<Generator> through = words.read(entry.value(), key.text(), known ? width : 0);
-    return known ? through.map(generator -> new Axis(buses, generator)) : Optional.empty();
+    return known ? through.map(generator -> new Axis(targets, generator)) : Optional.empty();
   }
 }

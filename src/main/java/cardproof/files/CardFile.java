@@ -14,13 +14,13 @@ public final class CardFile {
    * @throws RefusedException with everything that is wrong with the file, sorted by place
    */
   public static Loaded<Card> read(Path file) {
-    Problems problems = new Problems();
+    Problems problems = new Problems(file);
     return read(file, SourceReader.read(file, problems), problems);
   }
 
   /** Reads what a file would hold, which need not be there. */
   static Loaded<Card> read(Path file, String text) {
-    return read(file, Optional.of(SourceText.of(file.toString(), text)), new Problems());
+    return read(file, Optional.of(SourceText.of(file.toString(), text)), new Problems(file));
   }
 
   private static Loaded<Card> read(Path file, Optional<SourceText> text, Problems problems) {

@@ -9,7 +9,7 @@ import java.util.Map;
 
 /** Keeps a card's names apart: buses, states, and the labels printed on it. */
 final class CardNames {
-  private static final int LONGEST_LABEL = 20;
+  static final int LONGEST_LABEL = 20;
 
   private record Label(String text, String ownLine, Position at) {}
 
@@ -40,8 +40,10 @@ final class CardNames {
   /** The labels of a bus, bit 0 first; none where they are not as many as the lines. */
   List<String> labels(Node node, String bus, int width) {
     if (!(node instanceof Node.Listing list)) {
-      problems.error(node.at(), node.saidOf("labels"), "a list such as [S0, S1], bit 0 first", "");
-      return List.of();
+      return new LabelMaker(bus, width, problems)
+          .labels(node)
+          .map(made -> noted(made, bus, node.at()))
+          .orElse(List.of());
     }
     if (list.items().size() != width) {
       problems.error(
@@ -64,6 +66,14 @@ final class CardNames {
               });
     }
     return texts.size() == width ? List.copyOf(texts) : List.of();
+  }
+
+  private List<String> noted(List<String> made, String bus, Position at) {
+    for (int bit = 0; bit < made.size(); bit++) {
+      String line = made.size() == 1 ? bus : bus + "[" + bit + "]";
+      labels.add(new Label(made.get(bit), line, at));
+    }
+    return made;
   }
 
   private boolean printable(Node.Text text) {

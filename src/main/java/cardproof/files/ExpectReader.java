@@ -3,13 +3,12 @@ package cardproof.files;
 import cardproof.bits.Expression;
 import cardproof.bits.Literal;
 import cardproof.bits.LiteralException;
-import cardproof.card.Bus;
-import cardproof.card.Card;
+import cardproof.bits.Scope;
 import cardproof.plan.Expected;
+import cardproof.plan.Target;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 
 /** What must come back: numbers with x for what nobody cares about, or expressions. */
 final class ExpectReader {
@@ -29,50 +28,56 @@ final class ExpectReader {
       problems.error(
           node.at(),
           "'expect' " + (node instanceof Node.Mapping ? "is empty" : "is " + node.described()),
-          "buses with what must come back, such as expect: {S: 0, CO: 0b1}",
+          "buses or lines with what must come back, such as expect: {S: 0, CO: 0b1}",
           "");
       return expected;
     }
+    ExpectedOnce once = new ExpectedOnce(names, problems);
     for (Node.Entry entry : map.entries()) {
-      value(entry, names.watched(entry.key())).ifPresent(expected::add);
+      Optional<Target> target = names.watched(entry.key());
+      value(entry, target.filter(t -> once.take(t, entry.key()))).ifPresent(expected::add);
     }
     return expected;
   }
 
   /**
-   * @param entry the bus's name, and what must come back
-   * @param bus empty where the name is not known
+   * @param entry the name, and what must come back
+   * @param target empty where the name is not known
    */
-  Optional<Expected> value(Node.Entry entry, OptionalInt bus) {
+  Optional<Expected> value(Node.Entry entry, Optional<Target> target) {
     Optional<Node.Text> text = expressions.text(entry);
-    if (text.isEmpty() || bus.isEmpty()) {
+    if (text.isEmpty() || target.isEmpty()) {
       return Optional.empty();
     }
-    return expression(text.get(), names.bus(bus.getAsInt()))
-        .map(expression -> new Expected(bus.getAsInt(), expression));
+    return expression(text.get(), target.get())
+        .map(expression -> new Expected(target.get(), expression));
   }
 
-  private Optional<Expression> expression(Node.Text text, Bus bus) {
-    Card card = names.card().orElseThrow();
+  private Optional<Expression> expression(Node.Text text, Target target) {
+    Scope scope = names.scope();
     String written = text.text().strip();
-    if (written.equals("x") && card.scope().slotOf("x") < 0) {
-      return Optional.of(Expression.compile("0b" + "x".repeat(bus.width()), card.scope()));
+    if (written.equals("x") && scope.slotOf("x") < 0) {
+      return Optional.of(Expression.compile("0b" + "x".repeat(names.width(target)), scope));
     }
     Optional<Literal> number = number(written);
-    if (number.isPresent() && !fits(text, number.get(), bus)) {
+    if (number.isPresent() && !fits(text, number.get(), target)) {
       return Optional.empty();
     }
-    return expressions.compile(text, card.scope());
+    return expressions.compile(text, scope);
   }
 
-  private boolean fits(Node.Text text, Literal number, Bus bus) {
-    return new Numbers(problems).fits(text, number, bus.width(), Numbers.of(bus));
+  private boolean fits(Node.Text text, Literal number, Target target) {
+    return names.numbers().fits(text, number, names.width(target), names.of(target));
   }
 
   /**
    * Empty where it is no plain number, so that what is wrong with it is said as of an expression.
    */
-  private static Optional<Literal> number(String written) {
+  private Optional<Literal> number(String written) {
+    Optional<Literal> set = names.setNames().literal(written);
+    if (set.isPresent()) {
+      return set;
+    }
     try {
       return Optional.of(Literal.parse(written));
     } catch (LiteralException expression) {

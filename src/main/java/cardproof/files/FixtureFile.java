@@ -14,7 +14,7 @@ public final class FixtureFile {
    * @throws RefusedException with everything that is wrong with the file, sorted by place
    */
   public static Loaded<FixtureProfile> read(Path file) {
-    Problems problems = new Problems();
+    Problems problems = new Problems(file);
     Optional<FixtureProfile> profile =
         SourceReader.read(file, problems)
             .flatMap(source -> YamlTree.of(source, problems))

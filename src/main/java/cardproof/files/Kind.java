@@ -6,6 +6,7 @@ import java.util.Optional;
 enum Kind {
   PLAN("plan", "a plan", "plan: bring-up of a sum card"),
   FIXTURE("fixture", "a fixture profile", "fixture: plain 32+32 board"),
+  PROCEDURES("procedures-of", "shared procedures", "procedures-of: the registers"),
   /** Last, since a plan names its card under the same key. */
   CARD("card", "a card", "card: sum");
 
@@ -34,14 +35,17 @@ enum Kind {
         if (kind == this) {
           break;
         }
-        problems.error(
-            root.at(),
-            "this file describes " + kind.words,
-            words,
-            this == CARD ? "A plan names the file of its card under 'card'" : "Name another file");
+        problems.error(root.at(), "this file describes " + kind.words, words, hint(kind));
         return Optional.empty();
       }
     }
     return Optional.of(root);
+  }
+
+  private String hint(Kind found) {
+    if (found == PROCEDURES) {
+      return "A plan reads it by 'include'";
+    }
+    return this == CARD ? "A plan names the file of its card under 'card'" : "Name another file";
   }
 }

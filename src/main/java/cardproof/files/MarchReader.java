@@ -6,6 +6,7 @@ import cardproof.plan.March;
 import cardproof.plan.MarchRows;
 import cardproof.plan.Memory;
 import cardproof.plan.Row;
+import cardproof.plan.Target;
 import cardproof.text.Nearest;
 import java.util.ArrayList;
 import java.util.List;
@@ -34,7 +35,7 @@ final class MarchReader {
     this.names = names;
     this.problems = problems;
     this.texts = new Texts(problems);
-    this.numbers = new Numbers(problems);
+    this.numbers = names.numbers();
   }
 
   /** What a step is called after that has no title. */
@@ -111,8 +112,8 @@ final class MarchReader {
     while (name.find()) {
       Node.Text one =
           new Node.Text(text.get().at(name.start()), name.group(), false, name.group(), false);
-      OptionalInt bus = names.driven(one);
-      known &= bus.isPresent() && once.take(bus.getAsInt(), one, "march");
+      OptionalInt bus = names.drivenBus(one);
+      known &= bus.isPresent() && once.take(Target.bus(bus.getAsInt()), one, "march");
       bus.ifPresent(buses::add);
     }
     return known ? List.copyOf(buses) : List.of();
@@ -121,8 +122,8 @@ final class MarchReader {
   private OptionalInt driven(Fields fields, String key, String example, DrivenOnce once) {
     Optional<Node.Text> text =
         fields.require(key, example).flatMap(node -> texts.text(node, key, "the name of a bus"));
-    OptionalInt bus = text.isPresent() ? names.driven(text.get()) : OptionalInt.empty();
-    return bus.isPresent() && once.take(bus.getAsInt(), text.get(), "march")
+    OptionalInt bus = text.isPresent() ? names.drivenBus(text.get()) : OptionalInt.empty();
+    return bus.isPresent() && once.take(Target.bus(bus.getAsInt()), text.get(), "march")
         ? bus
         : OptionalInt.empty();
   }
@@ -133,7 +134,7 @@ final class MarchReader {
       Bus found = names.bus(bus.getAsInt());
       problems.error(
           fields.get(key).orElseThrow().at(),
-          Numbers.of(found) + " has " + found.width() + " lines",
+          names.of(Target.bus(bus.getAsInt())) + " has " + found.width() + " lines",
           "one line that is pulsed",
           "");
       return OptionalInt.empty();
@@ -155,17 +156,17 @@ final class MarchReader {
       return data;
     }
     Optional<Node.Text> text = texts.text(node.get(), "out", "the name of a bus");
-    OptionalInt out = text.isPresent() ? names.watched(text.get()) : OptionalInt.empty();
+    OptionalInt out = text.isPresent() ? names.watchedBus(text.get()) : OptionalInt.empty();
     if (out.isPresent()
         && data.isPresent()
         && names.bus(out.getAsInt()).width() != names.bus(data.getAsInt()).width()) {
       problems.error(
           node.get().at(),
-          Numbers.of(names.bus(out.getAsInt()))
+          names.of(Target.bus(out.getAsInt()))
               + " is "
               + names.bus(out.getAsInt()).width()
               + " bits wide, and "
-              + Numbers.of(names.bus(data.getAsInt()))
+              + names.of(Target.bus(data.getAsInt()))
               + " is "
               + names.bus(data.getAsInt()).width(),
           "words that come back as wide as they were written",

@@ -33,10 +33,10 @@ final class NamedWords {
   private final Texts texts;
   private final Numbers numbers;
 
-  NamedWords(Problems problems) {
+  NamedWords(Numbers numbers, Problems problems) {
     this.problems = problems;
     this.texts = new Texts(problems);
-    this.numbers = new Numbers(problems);
+    this.numbers = numbers;
   }
 
   /** Nothing where the width is not known, which somebody else has complained of. */

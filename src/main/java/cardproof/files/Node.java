@@ -36,6 +36,11 @@ sealed interface Node {
       return text.isEmpty() ? "nothing" : Text.quote(text);
     }
 
+    /** The same place with another text. */
+    Text written(String other) {
+      return new Text(at, raw, anchored, other, quoted);
+    }
+
     /** In single quotes, shortened where it is long, on one line. */
     static String quote(String text) {
       String line = text.replaceAll("\\p{Cntrl}", " ");

@@ -3,7 +3,6 @@ package cardproof.files;
 import cardproof.bits.Literal;
 import cardproof.bits.LiteralException;
 import cardproof.bits.WordText;
-import cardproof.card.Bus;
 import java.util.Optional;
 import java.util.OptionalLong;
 
@@ -11,8 +10,16 @@ import java.util.OptionalLong;
 final class Numbers {
   private final Problems problems;
   private final Texts texts;
+  private final SetNames setNames;
 
+  /** Numbers as they are written. */
   Numbers(Problems problems) {
+    this(problems, new SetNames());
+  }
+
+  /** Numbers as they are written, or as they were set. */
+  Numbers(Problems problems, SetNames setNames) {
+    this.setNames = setNames;
     this.problems = problems;
     this.texts = new Texts(problems);
   }
@@ -39,6 +46,18 @@ final class Numbers {
    * @param wanted for what it is wanted, where it cannot be read
    */
   Optional<Literal> literal(Node.Text text, String wanted) {
+    Optional<Literal> set = setNames.literal(text.text());
+    if (set.isPresent()) {
+      return set;
+    }
+    if (setNames.isList(text.text())) {
+      problems.error(
+          text.at(),
+          text.described() + " is a list of numbers",
+          wanted.isEmpty() ? "one number" : wanted,
+          "Lists are for 'each'");
+      return Optional.empty();
+    }
     try {
       return Optional.of(Literal.parse(text.text().strip()));
     } catch (LiteralException bad) {
@@ -46,7 +65,7 @@ final class Numbers {
           text.at(),
           text.described() + " is no number: " + bad.found(),
           wanted.isEmpty() ? bad.wanted() : wanted,
-          sentence(bad.next()));
+          setNames.hint(text.text()).isEmpty() ? sentence(bad.next()) : setNames.hint(text.text()));
       return Optional.empty();
     }
   }
@@ -88,10 +107,6 @@ final class Numbers {
         "at most " + WordText.of(mask, 0, width),
         "");
     return false;
-  }
-
-  static String of(Bus bus) {
-    return "bus '" + bus.name() + "'";
   }
 
   static String sentence(String next) {

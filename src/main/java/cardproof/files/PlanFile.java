@@ -16,13 +16,13 @@ public final class PlanFile {
    *     everything that is wrong with its card
    */
   public static Loaded<Plan> read(Path file) {
-    Problems problems = new Problems();
+    Problems problems = new Problems(file);
     return read(file, SourceReader.read(file, problems), problems);
   }
 
   /** Reads what a file would hold, which need not be there; its card's file must be. */
   static Loaded<Plan> read(Path file, String text) {
-    return read(file, Optional.of(SourceText.of(file.toString(), text)), new Problems());
+    return read(file, Optional.of(SourceText.of(file.toString(), text)), new Problems(file));
   }
 
   private static Loaded<Plan> read(Path file, Optional<SourceText> text, Problems problems) {

@@ -1,13 +1,15 @@
 package cardproof.files;
 
+import cardproof.bits.Scope;
 import cardproof.card.Bus;
 import cardproof.card.Card;
 import cardproof.card.Line;
+import cardproof.plan.Target;
 import cardproof.text.Nearest;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.function.Predicate;
 import java.util.stream.Stream;
 
 /**
@@ -17,10 +19,12 @@ import java.util.stream.Stream;
  */
 final class PlanNames {
   private final Optional<Card> card;
+  private final SetNames setNames;
   private final Problems problems;
 
-  PlanNames(Optional<Card> card, Problems problems) {
+  PlanNames(Optional<Card> card, SetNames setNames, Problems problems) {
     this.card = card;
+    this.setNames = setNames;
     this.problems = problems;
   }
 
@@ -32,51 +36,112 @@ final class PlanNames {
     return card.orElseThrow().buses().get(index);
   }
 
-  /** Index of an input or shared bus; empty, with a problem said, where it is none. */
-  OptionalInt driven(Node.Text name) {
+  SetNames setNames() {
+    return setNames;
+  }
+
+  /** Reads numbers, set ones included. */
+  Numbers numbers() {
+    return new Numbers(problems, setNames);
+  }
+
+  /** What expressions may name: what the card's may, and set numbers. */
+  Scope scope() {
+    return new PlanScope(card.orElseThrow().scope(), setNames);
+  }
+
+  /** In words: {@code bus 'S'}, or {@code line 'S[3]'}. */
+  String of(Target target) {
+    return (target.wholeBus() ? "bus '" : "line '") + target.name(card.orElseThrow()) + "'";
+  }
+
+  /** Whether they have a line in common. */
+  boolean overlap(Target one, Target other) {
+    return one.busIndex() == other.busIndex() && (mask(one) & mask(other)) != 0;
+  }
+
+  int width(Target target) {
+    return target.width(card.orElseThrow());
+  }
+
+  private long mask(Target target) {
+    return target.mask(card.orElseThrow());
+  }
+
+  /**
+   * An input or shared bus, or a line of one by its name or label; empty, with a problem said,
+   * where it is none.
+   */
+  Optional<Target> driven(Node.Text name) {
     return find(name, true, "is an output, which only the card drives", "an input or a shared bus");
   }
 
-  /** Index of an output or shared bus; empty, with a problem said, where it is none. */
-  OptionalInt watched(Node.Text name) {
+  /**
+   * An output or shared bus, or a line of one by its name or label; empty, with a problem said,
+   * where it is none.
+   */
+  Optional<Target> watched(Node.Text name) {
     return find(
         name, false, "is an input, of which nothing is watched", "an output or a shared bus");
   }
 
-  private OptionalInt find(Node.Text name, boolean driven, String wrongWay, String wanted) {
-    if (card.isEmpty()) {
+  /** Index of an input or shared bus, where a line of one will not do. */
+  OptionalInt drivenBus(Node.Text name) {
+    return wholeBus(driven(name), name);
+  }
+
+  /** Index of an output or shared bus, where a line of one will not do. */
+  OptionalInt watchedBus(Node.Text name) {
+    return wholeBus(watched(name), name);
+  }
+
+  private OptionalInt wholeBus(Optional<Target> target, Node.Text name) {
+    if (target.isPresent() && !target.get().wholeBus()) {
+      problems.error(
+          name.at(),
+          name.described() + " is one line of bus '" + bus(target.get().busIndex()).name() + "'",
+          "a bus as a whole",
+          "");
       return OptionalInt.empty();
+    }
+    return target.isPresent() ? OptionalInt.of(target.get().busIndex()) : OptionalInt.empty();
+  }
+
+  private Optional<Target> find(Node.Text name, boolean driven, String wrongWay, String wanted) {
+    if (card.isEmpty()) {
+      return Optional.empty();
     }
     String bare = name.text().strip();
     int index = card.get().busIndex(bare);
-    if (index >= 0 && fitting(bus(index), driven)) {
-      return OptionalInt.of(index);
+    Optional<Target> target =
+        index >= 0 ? Optional.of(Target.bus(index)) : card.get().line(bare).map(PlanNames::line);
+    if (target.isPresent() && fitting(bus(target.get().busIndex()), driven)) {
+      return target;
     }
     List<String> known =
         card.get().buses().stream().filter(b -> fitting(b, driven)).map(Bus::name).toList();
-    Optional<Line> line = index < 0 ? card.get().line(bare) : Optional.empty();
-    if (index >= 0) {
+    if (target.isPresent()) {
       problems.error(
           name.at(),
           name.described() + " " + wrongWay,
           wanted,
           "Known: " + String.join(", ", known));
-    } else if (line.isPresent()) {
-      problems.error(
-          name.at(),
-          name.described() + " is one line of bus '" + line.get().bus().name() + "'",
-          wanted + " as a whole",
-          driven
-              ? "Give the bus a number with that bit in it"
-              : "Use a binary number with x for the other bits, such as 0bxx1x");
     } else {
       problems.error(
           name.at(),
-          "card '" + card.get().name() + "' has no bus " + name.described(),
+          "card '" + card.get().name() + "' has no bus, line or label " + name.described(),
           wanted,
-          Nearest.hint(bare, known));
+          Nearest.to(bare, names(bus -> fitting(bus, driven)))
+              .map(near -> "Did you mean '" + near + "'?")
+              .orElse(known.isEmpty() ? "" : "Known: " + String.join(", ", known)));
     }
-    return OptionalInt.empty();
+    return Optional.empty();
+  }
+
+  private static Target line(Line line) {
+    return line.bus().width() == 1
+        ? Target.bus(line.busIndex())
+        : new Target(line.busIndex(), line.bit());
   }
 
   private static boolean fitting(Bus bus, boolean driven) {
@@ -108,17 +173,18 @@ final class PlanNames {
           name.at(),
           "card '" + card.get().name() + "' has no bus, line or label " + name.described(),
           "an output or shared bus, a line such as S[3], or a printed label",
-          Nearest.to(bare, watchedNames()).map(near -> "Did you mean '" + near + "'?").orElse(""));
+          Nearest.to(bare, names(bus -> bus.role().watched()))
+              .map(near -> "Did you mean '" + near + "'?")
+              .orElse(""));
     }
   }
 
-  private List<String> watchedNames() {
-    List<String> names = new ArrayList<>();
-    card.orElseThrow().lines().stream()
-        .filter(line -> line.bus().role().watched())
+  /** Every name by which lines of some buses may be called. */
+  private List<String> names(Predicate<Bus> buses) {
+    return card.orElseThrow().lines().stream()
+        .filter(line -> buses.test(line.bus()))
         .flatMap(line -> Stream.of(line.bus().name(), line.name(), line.label()))
         .distinct()
-        .forEach(names::add);
-    return names;
+        .toList();
   }
 }

@@ -8,8 +8,6 @@ import cardproof.plan.Row;
 import cardproof.plan.Step;
 import cardproof.plan.Timing;
 import cardproof.text.RefusedException;
-import java.nio.file.Files;
-import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -18,7 +16,8 @@ import java.util.stream.Stream;
 
 /** From a tree to a plan, its card included. */
 final class PlanReader {
-  static final List<String> KEYS = List.of("plan", "card", "settle", "quiet", "watch", "steps");
+  static final List<String> KEYS =
+      List.of("plan", "card", "settle", "quiet", "watch", "include", "set", "procedures", "steps");
 
   private final Path file;
   private final Problems problems;
@@ -51,11 +50,12 @@ final class PlanReader {
         fields.require("card", "its card's file, such as card: card.yaml").flatMap(this::card);
     TimingReader timings = new TimingReader(card, problems);
     Timing timing = timings.read(fields, timings.ofCard());
-    PlanNames names = new PlanNames(card, problems);
+    Library library = new LibraryReader(file, card, sources, problems).read(fields);
+    PlanNames names = new PlanNames(card, library.setNames(), problems);
+    StepsReader reader = new StepsReader(names, library, timing, problems);
     Optional<List<Step>> steps =
-        fields
-            .require("steps", "steps: with a list of steps below it")
-            .map(new StepsReader(names, timing, problems)::read);
+        fields.require("steps", "steps: with a list of steps below it").map(reader::read);
+    neverCalled(library, reader.calls());
     if (title.isEmpty() || card.isEmpty() || steps.isEmpty()) {
       return Optional.empty();
     }
@@ -63,36 +63,39 @@ final class PlanReader {
     return Optional.of(new Plan(title.get(), card.get(), steps.get(), fields.at()));
   }
 
+  /** What nobody calls is looked through as far as that can be done without arguments. */
+  private void neverCalled(Library library, CallReader calls) {
+    for (Procedure procedure : library.neverCalled()) {
+      if (procedure.at().file().equals(file.toString())) {
+        problems.warn(
+            procedure.at(),
+            "procedure '" + procedure.name() + "' is never called",
+            "",
+            "Take it out, or call it in a step");
+      }
+      if (procedure.needsNothing()) {
+        calls.tryOut(procedure);
+      }
+    }
+  }
+
   private Optional<Card> card(Node node) {
-    Optional<Node.Text> name =
-        new Texts(problems).text(node, "card", "the card's file, such as card.yaml");
-    if (name.isEmpty()) {
+    String wanted = "the card's file, such as card.yaml";
+    Optional<Path> found =
+        new Texts(problems)
+            .text(node, "card", wanted)
+            .flatMap(
+                name ->
+                    OtherFile.named(
+                        name,
+                        file,
+                        "the card's file, named from where the plan lies",
+                        wanted,
+                        problems));
+    if (found.isEmpty()) {
       return Optional.empty();
     }
-    Path path;
-    try {
-      path = file.resolveSibling(name.get().text().strip());
-    } catch (InvalidPathException bad) {
-      problems.error(
-          node.at(),
-          name.get().described() + " is no name of a file",
-          "a name such as card.yaml",
-          "");
-      return Optional.empty();
-    }
-    if (!Files.exists(path)) {
-      problems.error(
-          node.at(),
-          "there is no file '" + path + "'",
-          "the card's file, named from where the plan lies",
-          SourceReader.neighbour(path));
-      return Optional.empty();
-    }
-    if (Files.isDirectory(path)) {
-      problems.error(
-          node.at(), "'" + path + "' is a directory", "the card's file, such as card.yaml", "");
-      return Optional.empty();
-    }
+    Path path = found.get();
     sources.add(path);
     try {
       Loaded<Card> loaded = CardFile.read(path);

@@ -47,6 +47,14 @@ final class QuoteHint {
           "at",
           "labels",
           "list",
+          "include",
+          "set",
+          "procedures",
+          "arguments",
+          "call",
+          "with",
+          "tags",
+          "sync",
           "voltage",
           "limit");
 

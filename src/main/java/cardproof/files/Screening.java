@@ -33,17 +33,8 @@ final class Screening {
     this.problems = problems;
   }
 
-  /** Whether a tree can be built of it; stops early where it cannot. */
-  boolean passes(Iterable<Event> events) {
-    for (Event event : events) {
-      if (!takes(event)) {
-        return false;
-      }
-    }
-    return true;
-  }
-
-  private boolean takes(Event event) {
+  /** Takes the next event; false where no tree must be built of the file. */
+  boolean takes(Event event) {
     Position at = source.at(event.getStartMark());
     if (event instanceof DocumentStartEvent && ++documents > 1) {
       return refuse(

@@ -1,11 +1,10 @@
 package cardproof.files;
 
-import cardproof.card.Bus;
 import cardproof.plan.Setting;
+import cardproof.plan.Target;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.OptionalLong;
 
 /**
@@ -36,9 +35,9 @@ final class SettingReader {
       return settings;
     }
     for (Node.Entry entry : map.entries()) {
-      OptionalInt bus = names.driven(entry.key());
-      Optional<Setting> setting = setting(entry.value(), entry.key().text(), bus);
-      if (bus.isPresent() && once.take(bus.getAsInt(), entry.key(), key)) {
+      Optional<Target> target = names.driven(entry.key());
+      Optional<Setting> setting = setting(entry.value(), entry.key().text(), target);
+      if (target.isPresent() && once.take(target.get(), entry.key(), key)) {
         setting.ifPresent(settings::add);
       }
     }
@@ -48,11 +47,12 @@ final class SettingReader {
   /** One name or a list of names. */
   List<Setting> release(Node node, DrivenOnce once) {
     List<Setting> settings = new ArrayList<>();
-    for (Node.Text name : names(node, "release", "an input or shared bus to let go of")) {
-      OptionalInt bus = names.driven(name);
-      if (bus.isPresent() && once.take(bus.getAsInt(), name, "release")) {
-        settings.add(Setting.release(bus.getAsInt()));
-      }
+    for (Node.Text name :
+        names(node, "release", "an input, a shared bus or a line of one, to let go of")) {
+      names
+          .driven(name)
+          .filter(target -> once.take(target, name, "release"))
+          .ifPresent(target -> settings.add(target.release()));
     }
     return settings;
   }
@@ -67,26 +67,27 @@ final class SettingReader {
   }
 
   /**
-   * @param bus empty where the name is not known; the word is looked at all the same
+   * @param target empty where the name is not known; the word is looked at all the same
    */
-  Optional<Setting> setting(Node node, String key, OptionalInt bus) {
+  Optional<Setting> setting(Node node, String key, Optional<Target> target) {
     Optional<Node.Text> text = texts.text(node, key, "a number, or released");
     if (text.isEmpty()) {
       return Optional.empty();
     }
     if (text.get().text().strip().equals(RELEASED)) {
-      return bus.isPresent() ? Optional.of(Setting.release(bus.getAsInt())) : Optional.empty();
+      return target.map(Target::release);
     }
-    OptionalLong word = word(text.get(), bus);
-    return bus.isPresent() && word.isPresent()
-        ? Optional.of(Setting.to(bus.getAsInt(), word.getAsLong()))
+    OptionalLong word = word(text.get(), target);
+    return target.isPresent() && word.isPresent()
+        ? Optional.of(target.get().to(word.getAsLong()))
         : Optional.empty();
   }
 
-  private OptionalLong word(Node.Text text, OptionalInt bus) {
-    Numbers numbers = new Numbers(problems);
+  private OptionalLong word(Node.Text text, Optional<Target> target) {
+    Numbers numbers = names.numbers();
     String given = text.text().strip();
-    if (!given.isEmpty() && Character.isLetter(given.charAt(0))) {
+    boolean word = !given.isEmpty() && Character.isLetter(given.charAt(0));
+    if (word && !names.setNames().has(given)) {
       problems.error(
           text.at(),
           text.described() + " is no number",
@@ -95,14 +96,13 @@ final class SettingReader {
               ? "x means 'do not care' and belongs in what is expected"
               : RELEASED.startsWith(given.toLowerCase(java.util.Locale.ROOT))
                   ? "Did you mean 'released'?"
-                  : "");
+                  : names.setNames().hint(given));
       return OptionalLong.empty();
     }
-    if (bus.isEmpty()) {
+    if (target.isEmpty()) {
       numbers.known(text, "");
       return OptionalLong.empty();
     }
-    Bus to = names.bus(bus.getAsInt());
-    return numbers.word(text, to.width(), Numbers.of(to));
+    return numbers.word(text, names.width(target.get()), names.of(target.get()));
   }
 }

@@ -16,7 +16,7 @@ final class StepReader {
   static final List<String> KEYS =
       List.of(
           "title", "drive", "release", "each", "table", "march", "pulse", "expect", "still",
-          "settle", "quiet", "watch");
+          "settle", "quiet", "watch", "tags", "sync");
 
   private static final List<String> DRIVING =
       List.of("drive", "each", "table", "march", "pulse", "release");
@@ -30,9 +30,9 @@ final class StepReader {
     this.problems = problems;
   }
 
-  PatternStep read(Fields fields, Timing planTiming) {
+  PatternStep read(Fields fields, Timing planTiming, CallContext context) {
     SettingReader settings = new SettingReader(names, problems);
-    DrivenOnce once = new DrivenOnce(problems);
+    DrivenOnce once = new DrivenOnce(names, problems);
     if (DRIVING.stream().noneMatch(fields::has)) {
       problems.error(
           fields.at(),
@@ -54,21 +54,34 @@ final class StepReader {
     List<Setting> pulse =
         fields
             .get("pulse")
-            .map(n -> settings.map(n, "pulse", new DrivenOnce(problems)))
+            .map(n -> settings.map(n, "pulse", new DrivenOnce(names, problems)))
             .orElse(List.of());
     PatternStep step =
         new PatternStep(
             fields.at(),
-            title.orElseGet(() -> made(fields)),
+            context.titled(title.orElseGet(() -> made(fields))),
             drive,
             each,
             rows,
             pulse,
             expected,
             still(fields, settings),
-            new TimingReader(names.card(), problems).read(fields, planTiming));
+            new TimingReader(names.card(), problems).read(fields, planTiming),
+            context.marks(new Tags(problems).read(fields), fields.get("sync").flatMap(this::sync)));
     warnOfLength(step);
     return step;
+  }
+
+  private Optional<Boolean> sync(Node node) {
+    if (node instanceof Node.Text text && List.of("true", "false").contains(text.text().strip())) {
+      return Optional.of(text.text().strip().equals("true"));
+    }
+    problems.error(
+        node.at(),
+        node.saidOf("sync"),
+        "true or false: whether the step establishes all that the card keeps",
+        "");
+    return Optional.empty();
   }
 
   private List<Row> rows(Fields fields, DrivenOnce once, List<Expected> expected) {

@@ -3,11 +3,10 @@ package cardproof.files;
 import cardproof.plan.Expected;
 import cardproof.plan.Row;
 import cardproof.plan.Setting;
+import cardproof.plan.Target;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
-import java.util.OptionalInt;
-import java.util.Set;
+import java.util.Optional;
 
 /** A step's table: columns that are driven, columns that are expected, and rows. */
 final class TableReader {
@@ -16,7 +15,7 @@ final class TableReader {
   private static final String EXAMPLE =
       "table: {drive: [A, B], expect: [S], rows: [[0, 1, 1], [2, 3, 5]]}";
 
-  private record Column(Node.Text name, OptionalInt bus, boolean driven) {}
+  private record Column(Node.Text name, Optional<Target> target, boolean driven) {}
 
   private final PlanNames names;
   private final Problems problems;
@@ -47,9 +46,9 @@ final class TableReader {
             node -> {
               for (Node.Text name :
                   settings.names(node, "drive", "buses that the rows set, such as [A, B]")) {
-                OptionalInt bus = names.driven(name);
-                boolean free = bus.isEmpty() || once.take(bus.getAsInt(), name, "table");
-                columns.add(new Column(name, free ? bus : OptionalInt.empty(), true));
+                Optional<Target> target =
+                    names.driven(name).filter(t -> once.take(t, name, "table"));
+                columns.add(new Column(name, target, true));
               }
             });
     fields.get("expect").ifPresent(node -> expectColumns(node, columns, stepExpects));
@@ -60,20 +59,12 @@ final class TableReader {
   }
 
   private void expectColumns(Node node, List<Column> columns, List<Expected> stepExpects) {
-    Set<Integer> seen = new HashSet<>();
-    stepExpects.forEach(expected -> seen.add(expected.busIndex()));
+    ExpectedOnce once = new ExpectedOnce(names, problems);
+    stepExpects.forEach(expected -> once.add(expected.target()));
     for (Node.Text name :
         settings.names(node, "expect", "buses that the rows expect something of, such as [S]")) {
-      OptionalInt bus = names.watched(name);
-      if (bus.isPresent() && !seen.add(bus.getAsInt())) {
-        problems.error(
-            name.at(),
-            "this step already expects something of bus " + name.described(),
-            "one place that expects it",
-            "");
-        bus = OptionalInt.empty();
-      }
-      columns.add(new Column(name, bus, false));
+      Optional<Target> target = names.watched(name).filter(t -> once.take(t, name));
+      columns.add(new Column(name, target, false));
     }
   }
 
@@ -114,10 +105,10 @@ final class TableReader {
       Column column = columns.get(i);
       Node cell = cells.items().get(i);
       if (column.driven()) {
-        settings.setting(cell, column.name().text(), column.bus()).ifPresent(set::add);
+        settings.setting(cell, column.name().text(), column.target()).ifPresent(set::add);
       } else {
         expectations
-            .value(new Node.Entry(column.name(), cell, false), column.bus())
+            .value(new Node.Entry(column.name(), cell, false), column.target())
             .ifPresent(expected::add);
       }
     }

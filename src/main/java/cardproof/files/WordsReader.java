@@ -30,12 +30,14 @@ final class WordsReader {
   private final Numbers numbers;
   private final Texts texts;
   private final NamedWords named;
+  private final SetNames setNames;
 
-  WordsReader(Problems problems) {
+  WordsReader(SetNames setNames, Problems problems) {
+    this.setNames = setNames;
     this.problems = problems;
-    this.numbers = new Numbers(problems);
+    this.numbers = new Numbers(problems, setNames);
     this.texts = new Texts(problems);
-    this.named = new NamedWords(problems);
+    this.named = new NamedWords(numbers, problems);
   }
 
   /**
@@ -43,8 +45,9 @@ final class WordsReader {
    * @param width 0 where it is not known; the words are looked at all the same
    */
   Optional<Generator> read(Node node, String key, int width) {
-    if (node instanceof Node.Listing list) {
-      return list(list, key, width);
+    Optional<Node.Listing> list = listed(node);
+    if (list.isPresent()) {
+      return list(list.get(), key, width);
     }
     if (node instanceof Node.Mapping) {
       return Fields.of(node, "what '" + key + "' goes through", KEYS, problems)
@@ -52,6 +55,11 @@ final class WordsReader {
     }
     Optional<Node.Text> text = texts.text(node, key, WANTED);
     return text.flatMap(given -> word(given, key, width));
+  }
+
+  /** A list, written out or by the name that was set for it. */
+  private Optional<Node.Listing> listed(Node node) {
+    return node instanceof Node.Listing list ? Optional.of(list) : setNames.list(node);
   }
 
   private Optional<Generator> word(Node.Text text, String key, int width) {
@@ -62,7 +70,7 @@ final class WordsReader {
     if (RANGE.matcher(word).matches()) {
       return range(text, OptionalLong.of(1), key, width);
     }
-    if (!word.isEmpty() && Character.isDigit(word.charAt(0))) {
+    if (setNames.has(word) || !word.isEmpty() && Character.isDigit(word.charAt(0))) {
       OptionalLong single = element(text, key, width);
       return single.isPresent()
           ? Optional.of(Generators.list(List.of(single.getAsLong())))
@@ -72,7 +80,9 @@ final class WordsReader {
         text.at(),
         "no patterns are called " + text.described(),
         WANTED,
-        Nearest.to(word, NamedWords.NAMES).map(near -> "Did you mean '" + near + "'?").orElse(""));
+        Nearest.to(word, NamedWords.NAMES)
+            .map(near -> "Did you mean '" + near + "'?")
+            .orElse(setNames.hint(word)));
     return Optional.empty();
   }
 
@@ -129,7 +139,8 @@ final class WordsReader {
     Node value = fields.get(kinds.get(0)).orElseThrow();
     return switch (kinds.get(0)) {
       case "random" -> random(fields, value, width);
-      case "list" -> value instanceof Node.Listing list ? list(list, key, width) : noList(value);
+      case "list" ->
+          listed(value).map(list -> list(list, key, width)).orElseGet(() -> noList(value));
       case "range" -> {
         OptionalLong by =
             fields

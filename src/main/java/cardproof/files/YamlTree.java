@@ -1,12 +1,17 @@
 package cardproof.files;
 
 import java.io.StringReader;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import org.yaml.snakeyaml.DumperOptions;
 import org.yaml.snakeyaml.LoaderOptions;
 import org.yaml.snakeyaml.Yaml;
+import org.yaml.snakeyaml.composer.Composer;
 import org.yaml.snakeyaml.constructor.SafeConstructor;
 import org.yaml.snakeyaml.error.MarkedYAMLException;
+import org.yaml.snakeyaml.events.Event;
+import org.yaml.snakeyaml.parser.Parser;
 import org.yaml.snakeyaml.representer.Representer;
 import org.yaml.snakeyaml.resolver.Resolver;
 
@@ -25,12 +30,17 @@ final class YamlTree {
   /** The tree, or empty where the text has none; what is wrong with it is in {@code problems}. */
   static Optional<Node> of(SourceText source, Problems problems) {
     try {
-      Yaml yaml = yaml();
+      LoaderOptions loading = loading();
       Screening screening = new Screening(source, problems);
-      if (!screening.passes(yaml.parse(new StringReader(source.text())))) {
-        return Optional.empty();
+      List<Event> events = new ArrayList<>();
+      for (Event event : yaml(loading).parse(new StringReader(source.text()))) {
+        if (!screening.takes(event)) {
+          return Optional.empty();
+        }
+        events.add(event);
       }
-      org.yaml.snakeyaml.nodes.Node root = yaml.compose(new StringReader(source.text()));
+      org.yaml.snakeyaml.nodes.Node root =
+          new Composer(new Replay(events), new TextOnly(), loading).getSingleNode();
       if (root == null) {
         problems.fileError(
             source.name(),
@@ -46,12 +56,41 @@ final class YamlTree {
     }
   }
 
-  private static Yaml yaml() {
+  /** Events that were read already, so that no text is read twice. */
+  private static final class Replay implements Parser {
+    private final List<Event> events;
+    private int next;
+
+    Replay(List<Event> events) {
+      this.events = events;
+    }
+
+    @Override
+    public boolean checkEvent(Event.ID choice) {
+      return next < events.size() && events.get(next).is(choice);
+    }
+
+    @Override
+    public Event peekEvent() {
+      return events.get(next);
+    }
+
+    @Override
+    public Event getEvent() {
+      return events.get(next++);
+    }
+  }
+
+  private static LoaderOptions loading() {
     LoaderOptions loading = new LoaderOptions();
     // the limits are Screening's, which says them in our words
     loading.setNestingDepthLimit(Screening.DEEPEST + 1);
     loading.setMaxAliasesForCollections(Screening.MOST_ALIASES + 1);
     loading.setCodePointLimit(SourceReader.MOST_BYTES + 1);
+    return loading;
+  }
+
+  private static Yaml yaml(LoaderOptions loading) {
     DumperOptions dumping = new DumperOptions();
     return new Yaml(
         new SafeConstructor(loading), new Representer(dumping), dumping, loading, new TextOnly());

@@ -74,7 +74,7 @@ public final class MarchRows extends AbstractList<Row> implements RandomAccess {
   private Row row(March.Operation operation, int address, int background) {
     boolean read = operation.read();
     List<Setting> settings = new ArrayList<>();
-    Axis.split(card, memory.address(), address, settings::add);
+    Axis.split(card, address(memory), address, settings::add);
     settings.add(
         read
             ? Setting.release(memory.data())
@@ -89,6 +89,10 @@ public final class MarchRows extends AbstractList<Row> implements RandomAccess {
         List.of());
   }
 
+  private static List<Target> address(Memory memory) {
+    return memory.address().stream().map(Target::bus).toList();
+  }
+
   private long word(int background, boolean complement) {
     Bus bus = card.buses().get(memory.data());
     long word = background == 0 ? 0 : Checkerboards.word(bus.width(), 1 << (background - 1));
@@ -97,6 +101,6 @@ public final class MarchRows extends AbstractList<Row> implements RandomAccess {
 
   private Expected expected(long word) {
     return new Expected(
-        memory.out(), Expression.compile("0x" + Long.toHexString(word), card.scope()));
+        Target.bus(memory.out()), Expression.compile("0x" + Long.toHexString(word), card.scope()));
   }
 }

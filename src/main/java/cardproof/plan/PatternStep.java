@@ -2,6 +2,7 @@ package cardproof.plan;
 
 import cardproof.text.Position;
 import java.util.List;
+import java.util.Set;
 
 /**
  * A step that drives patterns.
@@ -29,13 +30,19 @@ public record PatternStep(
     List<Setting> pulse,
     List<Expected> expected,
     long[] still,
-    Timing timing)
+    Timing timing,
+    Marks marks)
     implements Step {
   public PatternStep {
     drive = List.copyOf(drive);
     each = List.copyOf(each);
     pulse = List.copyOf(pulse);
     expected = List.copyOf(expected);
+  }
+
+  @Override
+  public Set<String> tags() {
+    return marks.tags();
   }
 
   /** Patterns, the vectors of a pulse not counted. */

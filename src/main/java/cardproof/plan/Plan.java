@@ -24,6 +24,11 @@ public record Plan(String title, Card card, List<Step> steps, Position at) {
     return new VectorSource(this);
   }
 
+  /** Which of its steps establish what the card keeps. */
+  public SyncPoints syncPoints() {
+    return SyncPoints.of(this);
+  }
+
   /** The same plan with only the steps that a filter keeps. */
   public Plan only(StepFilter filter) {
     return new Plan(title, card, filter.keep(steps), at);

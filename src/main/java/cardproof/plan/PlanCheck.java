@@ -15,12 +15,18 @@ import java.util.function.LongConsumer;
  *
  * @param vectors how many there are
  * @param notJudgedBits watched bits without an expectation, over all vectors
+ * @param syncPoints the steps that establish what the card keeps
  * @param warnings things a user should know that do not stop a run
  * @param cost what a run takes of the card
  * @param gaps what no vector looks at, in the order of {@link GapKind}
  */
 public record PlanCheck(
-    long vectors, long notJudgedBits, List<Problem> warnings, PlanCost cost, List<Gap> gaps) {
+    long vectors,
+    long notJudgedBits,
+    SyncPoints syncPoints,
+    List<Problem> warnings,
+    PlanCost cost,
+    List<Gap> gaps) {
   private static final long TELL_EVERY = 100_000;
 
   /**
@@ -56,6 +62,8 @@ public record PlanCheck(
         progress.accept(count);
       }
     }
+    SyncPoints syncPoints = plan.syncPoints();
+    warnings.addAll(syncPoints.warnings());
     PlanCost cost =
         new PlanCost(
             time.audits(),
@@ -64,7 +72,8 @@ public record PlanCheck(
             card.relays().silentChainUs(),
             wear.end(),
             time.longestHold());
-    return new PlanCheck(count, notJudged, List.copyOf(warnings), cost, gaps(lines, states));
+    return new PlanCheck(
+        count, notJudged, syncPoints, List.copyOf(warnings), cost, gaps(lines, states));
   }
 
   private static List<Gap> gaps(LineCoverage lines, StateCoverage states) {

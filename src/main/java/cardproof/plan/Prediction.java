@@ -53,10 +53,11 @@ public final class Prediction {
     }
     for (Expected override : expected) {
       int b = override.busIndex();
-      Bus bus = card.buses().get(b);
-      override.value().evaluate(values, given, 0, bus.width());
-      care[b] = bus.mask() & ~given.unknown(0);
-      expect[b] = given.value(0) & care[b];
+      Target target = override.target();
+      long mask = target.mask(card);
+      override.value().evaluate(values, given, 0, target.width(card));
+      care[b] = care[b] & ~mask | mask & ~target.placed(given.unknown(0));
+      expect[b] = (expect[b] & ~mask | target.placed(given.value(0))) & care[b];
     }
   }
 

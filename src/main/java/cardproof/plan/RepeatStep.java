@@ -2,11 +2,18 @@ package cardproof.plan;
 
 import cardproof.text.Position;
 import java.util.List;
+import java.util.Set;
 
-/** Steps gone through several times. */
-public record RepeatStep(Position at, String title, long times, List<Step> steps) implements Step {
+/**
+ * Steps gone through several times.
+ *
+ * @param tags of the group itself, which its steps have too
+ */
+public record RepeatStep(Position at, String title, long times, List<Step> steps, Set<String> tags)
+    implements Step {
   public RepeatStep {
     steps = List.copyOf(steps);
+    tags = Set.copyOf(tags);
   }
 
   @Override

@@ -10,61 +10,100 @@ import java.util.Locale;
 import java.util.Set;
 
 /**
- * Keeps the steps whose title holds one of some words, case aside. A repeat whose own title matches
- * is kept whole, else only what matches inside it.
+ * Keeps some steps of a plan. A word chooses the steps whose title holds it, or, written {@code
+ * #quick}, those that have this tag; case aside. A group whose own title or tag is chosen is chosen
+ * whole, else only what is chosen inside it.
+ *
+ * @param only words of which one must choose a step; empty for all steps
+ * @param skip words of which none may choose a step
  */
-public final class StepFilter {
-  private final List<String> words;
-  private final Set<String> titles = new LinkedHashSet<>();
+public record StepFilter(List<String> only, List<String> skip) {
+  private static final String TAG = "#";
 
-  public StepFilter(List<String> words) {
-    this.words = List.copyOf(words);
+  public StepFilter {
+    only = List.copyOf(only);
+    skip = List.copyOf(skip);
+  }
+
+  /** Whether it leaves every step as it is. */
+  public boolean keepsAll() {
+    return only.isEmpty() && skip.isEmpty();
   }
 
   /**
-   * @throws RefusedException for each of the words that no title holds
+   * @throws RefusedException for each of the words that chooses no step, or when nothing is left
    */
   List<Step> keep(List<Step> steps) {
-    collect(steps);
+    Set<String> titles = new LinkedHashSet<>();
+    Set<String> tags = new LinkedHashSet<>();
+    collect(steps, titles, tags);
     List<Problem> problems = new ArrayList<>();
-    for (String word : words) {
-      if (titles.stream().noneMatch(title -> holds(title, word))) {
-        problems.add(
-            new Problem(
-                "--only '" + word + "'",
-                "no step of the plan has these words in its title",
-                "part of a title",
-                Nearest.hint(word, titles)));
-      }
-    }
+    only.forEach(word -> check("--only", word, titles, tags, problems));
+    skip.forEach(word -> check("--skip", word, titles, tags, problems));
     if (!problems.isEmpty()) {
       throw new RefusedException(problems);
     }
-    return matching(steps);
-  }
-
-  private void collect(List<Step> steps) {
-    for (Step step : steps) {
-      titles.add(step.title());
-      if (step instanceof RepeatStep repeat) {
-        collect(repeat.steps());
-      }
+    List<Step> kept = keep(steps, only.isEmpty());
+    if (kept.isEmpty()) {
+      throw new RefusedException(
+          new Problem("--skip", "no step is left to run", "at least one", "Skip less"));
     }
+    return kept;
   }
 
-  private List<Step> matching(List<Step> steps) {
+  private List<Step> keep(List<Step> steps, boolean chosen) {
     List<Step> kept = new ArrayList<>();
     for (Step step : steps) {
-      if (words.stream().anyMatch(word -> holds(step.title(), word))) {
-        kept.add(step);
-      } else if (step instanceof RepeatStep repeat) {
-        List<Step> inside = matching(repeat.steps());
+      boolean wanted = chosen || only.stream().anyMatch(word -> chooses(word, step));
+      if (skip.stream().anyMatch(word -> chooses(word, step))) {
+        continue;
+      }
+      if (step instanceof RepeatStep repeat) {
+        List<Step> inside = keep(repeat.steps(), wanted);
         if (!inside.isEmpty()) {
-          kept.add(new RepeatStep(repeat.at(), repeat.title(), repeat.times(), inside));
+          kept.add(
+              new RepeatStep(repeat.at(), repeat.title(), repeat.times(), inside, repeat.tags()));
         }
+      } else if (wanted) {
+        kept.add(step);
       }
     }
     return kept;
+  }
+
+  private static boolean chooses(String word, Step step) {
+    return word.startsWith(TAG)
+        ? step.tags().stream().anyMatch(word.substring(1)::equalsIgnoreCase)
+        : holds(step.title(), word);
+  }
+
+  private static void check(
+      String option, String word, Set<String> titles, Set<String> tags, List<Problem> problems) {
+    boolean tag = word.startsWith(TAG);
+    boolean found =
+        tag
+            ? tags.stream().anyMatch(word::equalsIgnoreCase)
+            : titles.stream().anyMatch(title -> holds(title, word));
+    if (!found) {
+      problems.add(
+          new Problem(
+              option + " '" + word + "'",
+              tag
+                  ? "no step of the plan has this tag"
+                  : "no step of the plan has these words in its title",
+              tag ? "a tag" : "part of a title, or a tag such as #quick",
+              Nearest.hint(word, tag ? tags : titles)));
+    }
+  }
+
+  private static void collect(List<Step> steps, Set<String> titles, Set<String> tags) {
+    for (Step step : steps) {
+      titles.add(step.title());
+      step.tags().forEach(tag -> tags.add(TAG + tag));
+      if (step instanceof RepeatStep repeat) {
+        collect(repeat.steps(), titles, tags);
+      }
+    }
   }
 
   private static boolean holds(String title, String word) {

@@ -42,9 +42,9 @@ public record Vector(
     return step.timing();
   }
 
-  /** {@code file:line#index}, by which a user finds it again. */
+  /** {@code file:line#index}, and the calls it comes from, by which a user finds it again. */
   public String origin() {
-    return step.at().fileAndLine() + "#" + (index + 1);
+    return step.at().fileAndLine() + "#" + (index + 1) + step.marks().calls();
   }
 
   /** What the user's own names stand at: {@code A=0x004 B=0x000 CI=0}. */

@@ -24,6 +24,8 @@ public final class VectorSource implements Iterator<Vector> {
   private final long[] enabled;
   private final long[] savedLevel;
   private final long[] savedEnabled;
+  private Phase phase;
+  private int row;
   private long number;
 
   VectorSource(Plan plan) {
@@ -52,13 +54,8 @@ public final class VectorSource implements Iterator<Vector> {
       throw new NoSuchElementException();
     }
     StepWalk.Place place = walk.next();
-    PatternStep step = place.step();
-    int perPattern = step.vectorsPerPattern();
-    long pattern = place.indexInPass() / perPattern;
-    Phase phase = phase(step, (int) (place.indexInPass() % perPattern));
-    int row = step.rows().isEmpty() ? -1 : (int) (pattern % step.rows().size());
-    drive(step, pattern, row, phase);
-    Vector vector = vector(place, step, phase, row);
+    drive(place.step(), place.indexInPass());
+    Vector vector = vector(place, place.step(), phase, row);
     checkExclusive(vector);
     number++;
     return vector;
@@ -84,6 +81,21 @@ public final class VectorSource implements Iterator<Vector> {
       return List.of();
     }
     return row < 0 ? step.expected() : step.rows().get(row).expected();
+  }
+
+  /**
+   * Drives what one vector of a step drives, without making the vector. Vectors may be left out, if
+   * only whole patterns are.
+   *
+   * @return levels by bus index, not to be written to
+   */
+  long[] drive(PatternStep step, long indexInPass) {
+    int perPattern = step.vectorsPerPattern();
+    long pattern = indexInPass / perPattern;
+    phase = phase(step, (int) (indexInPass % perPattern));
+    row = step.rows().isEmpty() ? -1 : (int) (pattern % step.rows().size());
+    drive(step, pattern, row, phase);
+    return level;
   }
 
   private static Phase phase(PatternStep step, int index) {
@@ -124,14 +136,19 @@ public final class VectorSource implements Iterator<Vector> {
       Axis axis = step.each().get(a);
       long word = axis.generator().at(rest % axis.generator().count());
       rest /= axis.generator().count();
-      Axis.split(card, axis.busIndexes(), word, this::set);
+      Axis.split(card, axis.targets(), word, this::set);
     }
   }
 
   private void set(Setting setting) {
     int b = setting.busIndex();
-    level[b] = setting.level();
-    enabled[b] = setting.released() ? 0 : card.buses().get(b).mask();
+    long mask = setting.mask() & card.buses().get(b).mask();
+    set(b, mask, setting.level(), setting.released());
+  }
+
+  private void set(int b, long mask, long word, boolean released) {
+    level[b] = level[b] & ~mask | word & mask;
+    enabled[b] = released ? enabled[b] & ~mask : enabled[b] | mask;
   }
 
   private Vector vector(StepWalk.Place place, PatternStep step, Phase phase, int row) {
@@ -192,6 +209,6 @@ public final class VectorSource implements Iterator<Vector> {
 
   private static RefusedException refused(
       PatternStep step, String found, String wanted, String next) {
-    return new RefusedException(Problem.at(step.at(), found, wanted, next));
+    return new RefusedException(Problem.at(step.at(), found + step.marks().calls(), wanted, next));
   }
 }

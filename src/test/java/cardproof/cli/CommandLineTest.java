@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -40,7 +41,7 @@ class CommandLineTest {
     assertThat(cli.out())
         .contains("14 lines driven, 24 watched, holds state")
         .contains("floor 65.0 ms: 1.25 x 2 x (18.0 ms + 8.0 ms)")
-        .contains("185 vectors, 0 watched bits not judged")
+        .contains("183 vectors, 0 watched bits not judged")
         .containsPattern("D2 +W12 +J2\\.1 +D\\[0]");
   }
 
@@ -48,10 +49,44 @@ class CommandLineTest {
   void checkListsEveryVectorAndTheSameEachTime() {
     Path plan = Path.of("vectors", "sum", "bring-up.yaml");
     Cli cli = Cli.run("check", plan, "--list");
-    assertThat(cli.out().lines()).hasSize(266);
+    assertThat(cli.out().lines()).hasSize(274);
     assertThat(cli.out())
-        .contains("2  " + plan + ":10#1  A=0x001 B=0x000 CI=0  ->  S=0x001 CO=0  one line of A");
+        .contains(
+            "2  "
+                + plan
+                + ":19#1 (called at "
+                + plan
+                + ":33)  A=0x001 B=0x000 CI=0  ->  S=0x001 CO=0  one line of A");
     assertThat(Cli.run("check", plan, "--list").out()).isEqualTo(cli.out());
+  }
+
+  @Test
+  void aPlanOfMoreThanAHundredMillionVectorsIsForThoseWhoSaySo() throws Exception {
+    Path plan = folder.resolve("large.yaml");
+    Path card = Path.of("vectors", "sum", "card.yaml").toAbsolutePath();
+    Files.writeString(
+        plan,
+        """
+        plan: all there is
+        card: %s
+        steps:
+          - title: every addend
+            each: {A B CI: all}
+          - repeat: 1000
+            steps:
+              - title: every one again and again
+                each: {A B CI: all}
+        """
+            .formatted(card));
+    for (String command : List.of("check", "run")) {
+      Cli cli = Cli.run(command, plan);
+      assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
+      // by hand: 1001 x 2^25 vectors, 65 ms each, is 69.2 years
+      assertThat(cli.err())
+          .contains("33,587,986,432 vectors", "65.0 ms or more each take at least 69 years")
+          .contains("Give --large if that is meant");
+    }
+    assertThat(Cli.run("check", plan, "--only", "#none").err()).contains("has this tag");
   }
 
   @Test
@@ -94,7 +129,7 @@ class CommandLineTest {
         .contains("SIMULATED units", "sum 03", "finished", "wrong", "joint redone");
     assertThat(Cli.run("log", folder, "--run", "1").out())
         .contains("run 1 of sum unit 03 SIMULATED", "fault put in: S[3] stuck at ground")
-        .contains("note: first try", "S[3] (J4.4) seen 0", "settle times", "266 of 266 vectors");
+        .contains("note: first try", "S[3] (J4.4) seen 0", "settle times", "274 of 274 vectors");
     Cli missing = Cli.run("log", folder, "--run", "9");
     assertThat(missing.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(missing.err()).contains("there is no run 9");

@@ -88,7 +88,8 @@ class RunCommandTest {
     Cli cli = Cli.run("run", plan, "--fault", "S[3] stuck at ground", "--json");
     assertThat(cli.exitCode()).isEqualTo(ExitCode.FAILED);
     JsonObject failure = firstFailure(cli);
-    assertThat(failure.get("at").getAsString()).isEqualTo(plan + ":10#4");
+    assertThat(failure.get("at").getAsString())
+        .isEqualTo(plan + ":19#4 (called at " + plan + ":33)");
     assertThat(failure.get("verdict").getAsString()).isEqualTo("wrong");
     assertThat(failure.get("bus").getAsString()).isEqualTo("S");
     assertThat(failure.get("wanted").getAsString()).isEqualTo("0x008");
@@ -113,7 +114,7 @@ class RunCommandTest {
     Cli cli = Cli.run("run", plan, "--fault", "LD stuck at ground");
     assertThat(cli.exitCode()).isEqualTo(ExitCode.FAILED);
     assertThat(cli.out())
-        .contains("load one line at a time", "(pulse on)", "wanted 0x001, seen 0x000")
+        .contains("one line at a time: load walking-ones", "(pulse on)", "wanted 0x001, seen 0x000")
         .contains("watched bits were not judged");
   }
 
@@ -151,7 +152,7 @@ class RunCommandTest {
     assertThat(cli.exitCode()).isEqualTo(ExitCode.FAILED);
     JsonObject run = json(cli);
     assertThat(run.get("failureCount").getAsLong()).isEqualTo(1);
-    assertThat(run.getAsJsonObject("verdicts").get("untested").getAsLong()).isEqualTo(265);
+    assertThat(run.getAsJsonObject("verdicts").get("untested").getAsLong()).isEqualTo(273);
   }
 
   @Test

@@ -65,7 +65,7 @@ enum Bridge {
       if (TEXT.read(file).isEmpty()) {
         return Optional.empty();
       }
-      Problems problems = new Problems();
+      Problems problems = new Problems(file);
       String text = SourceReader.read(file, problems).orElseThrow().text();
       Object loaded = new Yaml(new SafeConstructor(new LoaderOptions())).load(text);
       return Optional.of(json(loaded));
@@ -96,7 +96,7 @@ enum Bridge {
   }
 
   private static Optional<JsonNode> read(Path file, Bridge bridge) {
-    Problems problems = new Problems();
+    Problems problems = new Problems(file);
     Optional<Node> tree =
         SourceReader.read(file, problems).flatMap(source -> YamlTree.of(source, problems));
     return problems.count() > 0 ? Optional.empty() : tree.map(bridge::json);

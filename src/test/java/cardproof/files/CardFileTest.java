@@ -19,6 +19,15 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 
 class CardFileTest {
+  @Test
+  void labelsFollowARule() {
+    Card card = CardFile.read(Corpus.GOOD.resolve("card").resolve("labels.yaml")).value();
+    assertThat(card.buses()).extracting(bus -> bus.label(0)).containsExactly("A0", "B1", "L12");
+    assertThat(card.buses()).extracting(bus -> bus.label(11)).containsExactly("AB", "B12", "L1");
+    assertThat(card.buses().get(0).describe(11)).isEqualTo("AB (bit 11 of A, J1.12)");
+    assertThat(card.line("L12").orElseThrow().name()).isEqualTo("S[0]");
+  }
+
   private static Loaded<Card> read(String name) {
     return CardFile.read(Corpus.GOOD.resolve("card").resolve(name + ".yaml"));
   }

@@ -76,6 +76,13 @@ class MutationProperties {
           "~",
           "null",
           "repeat: 2",
+          "call: put",
+          "call: keep",
+          "<word>",
+          "<",
+          "tags: ",
+          "sync: true",
+          "with: {word: 1}",
           "steps:",
           "1e9 s",
           "J1.1-12");
@@ -166,6 +173,7 @@ class MutationProperties {
         Files.copy(card, copy);
       }
     }
+    copyParts();
     Path file = Files.write(directory.resolve("mutated.yaml"), bytes);
     try {
       Loaded<?> loaded =
@@ -175,6 +183,17 @@ class MutationProperties {
     } catch (RefusedException refused) {
       assertThat(refused.problems()).isNotEmpty();
       refused.problems().forEach(MutationProperties::saysWhereAndWhat);
+    }
+  }
+
+  /** What the plans include. */
+  private static void copyParts() throws IOException {
+    for (String part : List.of("registers.yaml", "more/words.yaml")) {
+      Path copy = folder.resolve("parts").resolve(part);
+      if (!Files.exists(copy)) {
+        Files.createDirectories(copy.getParent());
+        Files.copy(Corpus.GOOD.resolve("parts").resolve(part), copy);
+      }
     }
   }
 

@@ -8,14 +8,18 @@ import cardproof.plan.Plan;
 import cardproof.plan.RepeatStep;
 import cardproof.plan.Setting;
 import cardproof.plan.Step;
+import cardproof.plan.Target;
 import cardproof.plan.Timing;
 import cardproof.plan.Vector;
 import cardproof.plan.VectorSource;
 import cardproof.text.Problem;
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 
 class PlanFileTest {
   private static Loaded<Plan> read(String name) {
@@ -87,7 +91,8 @@ class PlanFileTest {
         .singleElement()
         .satisfies(
             axis -> {
-              assertThat(axis.busIndexes()).containsExactly(0, 1, 2);
+              assertThat(axis.targets())
+                  .containsExactly(Target.bus(0), Target.bus(1), Target.bus(2));
               assertThat(axis.generator().at(0) >>> 25).isZero();
             });
   }
@@ -230,6 +235,86 @@ class PlanFileTest {
             fourth -> assertThat(fourth).contains("unseen-stages"),
             fifth -> assertThat(fifth).contains("release"),
             sixth -> assertThat(sixth).contains("bounce"));
+  }
+
+  private static String firstPlace(Plan plan, int step) {
+    return step(plan, step).at().file() + step(plan, step).marks().calls();
+  }
+
+  @Test
+  void aCallStandsForTheStepsOfItsProcedure() {
+    Loaded<Plan> loaded = read("procedures");
+    Plan plan = loaded.value();
+    assertThat(loaded.warnings()).isEmpty();
+    assertThat(loaded.sources()).hasSize(4);
+    int d = plan.card().busIndex("D");
+    // by hand: put, again (put, move, drive; twice), keep (put, move), and four plain steps
+    assertThat(plan.steps())
+        .extracting(Step::title)
+        .containsExactly(
+            "put NEAP in the register",
+            "twice: repeat 2 times",
+            "keep 0xA53: put 0xA53 in the register",
+            "move D[11]",
+            "each D; pulse LD",
+            "each D[0] D[2], D[1]; release D[3], D[4]",
+            "table D[0], LD",
+            "drive D; pulse LD");
+    assertThat(step(plan, 0).drive()).containsExactly(Setting.to(d, 412));
+    assertThat(step(plan, 0).tags()).containsExactlyInAnyOrder("load", "quick");
+    assertThat(step(plan, 0).marks().sync()).contains(true);
+    assertThat(firstPlace(plan, 0))
+        .endsWith("parts/registers.yaml (called at " + Corpus.GOOD + "/plan/procedures.yaml:26)");
+    assertThat(((RepeatStep) plan.steps().get(1)).steps())
+        .extracting(Step::title)
+        .containsExactly(
+            "twice: keep NEAP: put NEAP in the register", "twice: move D[0]", "twice: drive D[1]");
+    assertThat(((RepeatStep) plan.steps().get(1)).steps())
+        .allSatisfy(step -> assertThat(step.tags()).contains("slow"));
+    // a line that stands where a bus may: D[11] of what was left by the step before
+    assertThat(vectors(plan).get(19).level()[d]).isEqualTo(0x253);
+    assertThat(vectors(plan).get(19).expect()[plan.card().busIndex("Q")]).isEqualTo(0xA53);
+  }
+
+  @Test
+  void oneLineIsSetReleasedAndExpectedAndTheOthersStay() {
+    Plan plan = read("procedures").value();
+    List<Vector> vectors = vectors(plan);
+    int d = plan.card().busIndex("D");
+    // D[0] and D[2] count, D[2] least significant; D[1] goes 1, 0; D[3] and D[4] are let go of
+    assertThat(vectors.subList(29, 37))
+        .extracting(vector -> vector.level()[d])
+        .containsExactly(2L, 0L, 6L, 4L, 3L, 1L, 7L, 5L);
+    assertThat(vectors.get(29).enabled()[d]).isEqualTo(0xFE7);
+    assertThat(vectors.get(38).enabled()[d]).isEqualTo(0xFE6);
+    int q = plan.card().busIndex("Q");
+    assertThat(vectors.get(38).care()[q]).isEqualTo(0xFFE);
+    assertThat(vectors.get(38).expect()[q]).isEqualTo(0x004);
+  }
+
+  @Test
+  void whatNobodyCallsIsSaid() throws IOException {
+    Path file =
+        write(
+            """
+            plan: p
+            card: %s
+            procedures:
+              spare: {steps: [{drive: {A: 0}}]}
+            steps:
+              - drive: {A: 1}
+            """);
+    assertThat(PlanFile.read(file).warnings())
+        .extracting(Problem::toString)
+        .containsExactly(
+            file + ":4:3: procedure 'spare' is never called. Take it out, or call it in a step.");
+  }
+
+  @TempDir private Path folder;
+
+  private Path write(String text) throws IOException {
+    Path card = Corpus.GOOD.resolve("card").resolve("sum.yaml").toAbsolutePath();
+    return Files.writeString(folder.resolve("plan.yaml"), text.formatted(card));
   }
 
   @Test

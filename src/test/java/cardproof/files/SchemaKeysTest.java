@@ -40,7 +40,7 @@ class SchemaKeysTest {
   static Stream<Arguments> maps() {
     List<String> steps = new ArrayList<>(StepReader.KEYS);
     steps.addAll(StepsReader.REPEAT_KEYS);
-    String[] stepsAhead = {"call", "with", "tags", "sync"};
+    steps.addAll(CallReader.KEYS);
     return Stream.of(
         keys(FileSchema.CARD, "", CardReader.KEYS),
         keys(FileSchema.CARD, "/properties/supply", CardReader.SUPPLY_KEYS),
@@ -50,19 +50,14 @@ class SchemaKeysTest {
         keys(FileSchema.CARD, "/$defs/output", BusesReader.keys(Role.OUTPUT)),
         keys(FileSchema.CARD, "/$defs/sharedBus", BusesReader.keys(Role.SHARED)),
         keys(FileSchema.CARD, "/$defs/state", StatesReader.KEYS),
-        keys(FileSchema.CARD, "/$defs/labels/anyOf/3", List.of(), "from", "reversed", "prefix"),
-        keys(FileSchema.PLAN, "", PlanReader.KEYS, "include", "set", "procedures"),
-        keys(FileSchema.PLAN, "/$defs/step", steps, stepsAhead),
+        keys(FileSchema.CARD, "/$defs/labels/anyOf/3", LabelMaker.KEYS),
+        keys(FileSchema.PLAN, "", PlanReader.KEYS),
+        keys(FileSchema.PLAN, "/$defs/step", steps),
         keys(FileSchema.PLAN, "/$defs/table", TableReader.KEYS),
         keys(FileSchema.PLAN, "/$defs/march", MarchReader.KEYS),
         keys(FileSchema.PLAN, "/$defs/eachMap", WordsReader.KEYS),
-        keys(
-            FileSchema.PLAN,
-            "/$defs/procedures/additionalProperties",
-            List.of(),
-            "arguments",
-            "steps"),
-        keys(FileSchema.PROCEDURES, "", List.of(), "procedures-of", "include", "set", "procedures"),
+        keys(FileSchema.PLAN, "/$defs/procedures/additionalProperties", ProcedureReader.KEYS),
+        keys(FileSchema.PROCEDURES, "", LibraryReader.FILE_KEYS),
         keys(FileSchema.FIXTURE, "", FixtureReader.KEYS),
         keys(FileSchema.FIXTURE, "/properties/drives", FixtureReader.DRIVES_KEYS),
         keys(FileSchema.FIXTURE, "/properties/watches", FixtureReader.WATCHES_KEYS));

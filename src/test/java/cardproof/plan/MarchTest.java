@@ -200,7 +200,8 @@ class MarchTest {
                     List.of(),
                     List.of(),
                     new long[5],
-                    new Timing(1, new long[5], 1, 2))
+                    new Timing(1, new long[5], 1, 2),
+                    Marks.NONE)
                 .rows())
         .isSameAs(rows);
   }

@@ -47,7 +47,8 @@ final class MemoryModel {
         List.of(),
         List.of(),
         new long[CARD.buses().size()],
-        new Timing(1, new long[CARD.buses().size()], 1, 2));
+        new Timing(1, new long[CARD.buses().size()], 1, 2),
+        Marks.NONE);
   }
 
   /** Whether any vector shows that something is wrong, whatever the words are at power-on. */

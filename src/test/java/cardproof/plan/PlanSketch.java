@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.UnaryOperator;
 
 /**
@@ -35,7 +36,7 @@ public final class PlanSketch {
   public PlanSketch repeat(long times, String title, UnaryOperator<PlanSketch> filled) {
     Position at = here();
     List<Step> inside = filled.apply(new PlanSketch(card, line)).steps;
-    steps.add(new RepeatStep(at, title, times, inside));
+    steps.add(new RepeatStep(at, title, times, inside, Set.of()));
     return this;
   }
 
@@ -94,7 +95,9 @@ public final class PlanSketch {
 
     /** Names of buses with a space between are joined, the first most significant. */
     public StepSketch each(String buses, Generator words) {
-      each.add(new Axis(Arrays.stream(buses.split(" ")).map(this::bus).toList(), words));
+      each.add(
+          new Axis(
+              Arrays.stream(buses.split(" ")).map(this::bus).map(Target::bus).toList(), words));
       return this;
     }
 
@@ -138,11 +141,12 @@ public final class PlanSketch {
     }
 
     PatternStep step() {
-      return new PatternStep(at, title, drive, each, rows, pulse, expected, still, timing);
+      return new PatternStep(
+          at, title, drive, each, rows, pulse, expected, still, timing, Marks.NONE);
     }
 
     private Expected expected(String bus, String expression) {
-      return new Expected(bus(bus), Expression.compile(expression, card.scope()));
+      return new Expected(Target.bus(bus(bus)), Expression.compile(expression, card.scope()));
     }
 
     private int bus(String name) {

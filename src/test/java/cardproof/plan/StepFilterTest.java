@@ -25,7 +25,7 @@ class StepFilterTest {
 
   private static List<Long> kept(String... words) {
     List<Long> driven = new ArrayList<>();
-    PLAN.only(new StepFilter(List.of(words)))
+    PLAN.only(new StepFilter(List.of(words), List.of()))
         .vectors()
         .forEachRemaining(vector -> driven.add(vector.level()[0]));
     return driven;
@@ -54,7 +54,7 @@ class StepFilterTest {
 
   @Test
   void vectorsAreNumberedAnewAndKeepTheirPlace() {
-    Vector first = PLAN.only(new StepFilter(List.of("off"))).vectors().next();
+    Vector first = PLAN.only(new StepFilter(List.of("off"), List.of())).vectors().next();
     assertThat(first.number()).isZero();
     assertThat(first.stepNumber()).isZero();
     assertThat(first.origin()).isEqualTo("plan.yaml:5#1");

@@ -78,7 +78,7 @@ record Pace(int vectors, double cardMs, double wallMs) {
 
   /** The same vectors, each sent when the result of the one before is there; nothing recorded. */
   static Pace ofOneAtATime(Board board, String step) {
-    Plan plan = PlanFile.read(PLAN).value().only(new StepFilter(List.of(step)));
+    Plan plan = PlanFile.read(PLAN).value().only(new StepFilter(List.of(step), List.of()));
     HookUp hookUp = HookUp.of(plan.card(), FixtureProfile.serialBoard(ANY_WIDTH, ANY_WIDTH));
     long cardUs = 0;
     int count = 0;
