@@ -84,7 +84,8 @@ final class RunReport {
     gaps(tally);
     if (tally.notJudgedBits() > 0) {
       out.printf(
-          "%d watched bits were not judged: nothing says what they should be.%n",
+          "%d watched bits were not judged: nothing says what they should be, or a failure made what the"
+              + " card holds unknown.%n",
           tally.notJudgedBits());
     }
     out.printf(
