@@ -60,7 +60,7 @@ class ListenersTest {
     assertThat(tally.count(Verdict.PASS)).isEqualTo(2);
     assertThat(tally.count(Verdict.LATE)).isZero();
     assertThat(tally.cardUs()).isEqualTo(200_000);
-    assertThat(tally.notJudgedBits()).isEqualTo(8);
+    assertThat(tally.notJudgedBits()).isEqualTo(6);
   }
 
   @Test
