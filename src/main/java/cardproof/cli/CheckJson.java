@@ -8,9 +8,11 @@ import cardproof.fixture.HookUp;
 import cardproof.plan.Gap;
 import cardproof.plan.LineChanges;
 import cardproof.plan.LongestHold;
+import cardproof.plan.PatternStep;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
 import cardproof.plan.PlanCost;
+import cardproof.plan.StepNumbers;
 import cardproof.text.Problem;
 import com.google.gson.stream.JsonWriter;
 import java.io.IOException;
@@ -18,6 +20,7 @@ import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 
 /** What was found out about a plan, as one JSON object. Keys are only ever added. */
 final class CheckJson {
@@ -61,6 +64,7 @@ final class CheckJson {
     json.name("settleMs").value(card.limits().settleUs() / 1e3);
     json.name("quietMs").value(card.limits().quietUs() / 1e3);
     json.name("quietFloorMs").value(card.relays().quietFloorUs() / 1e3);
+    steps();
     cost(check.cost());
     json.name("gaps").beginArray();
     GapWords words = new GapWords(card, check.vectors());
@@ -82,6 +86,25 @@ final class CheckJson {
     }
     json.endArray();
     json.endObject();
+  }
+
+  /** How many steps there are; the numbers, from 1, of those that establish what a card keeps. */
+  private void steps() throws IOException {
+    Map<PatternStep, Integer> numbers = StepNumbers.of(plan.steps());
+    json.name("steps").value(numbers.size());
+    if (!card.hasState()) {
+      return;
+    }
+    json.name("syncSteps").beginArray();
+    for (int number :
+        numbers.entrySet().stream()
+            .filter(entry -> check.syncPoints().establishes(entry.getKey()))
+            .map(entry -> entry.getValue() + 1)
+            .sorted()
+            .toList()) {
+      json.value(number);
+    }
+    json.endArray();
   }
 
   private void cost(PlanCost cost) throws IOException {

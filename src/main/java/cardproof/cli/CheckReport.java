@@ -11,6 +11,7 @@ import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
 import cardproof.plan.PlanCost;
 import cardproof.plan.StepNumbers;
+import cardproof.plan.SyncPoints;
 import cardproof.text.Micros;
 import java.io.PrintWriter;
 import java.util.Set;
@@ -65,10 +66,14 @@ final class CheckReport {
     out.println(
         "  " + check.vectors() + " vectors, " + check.notJudgedBits() + " watched bits not judged");
     if (card.hasState()) {
+      SyncPoints points = check.syncPoints();
       Set<PatternStep> steps = StepNumbers.of(plan.steps()).keySet();
-      long establishing = steps.stream().filter(check.syncPoints()::establishes).count();
       out.println(
-          "  " + establishing + " of " + steps.size() + " steps establish what the card keeps");
+          "  "
+              + steps.stream().filter(points::establishes).count()
+              + " of "
+              + steps.size()
+              + " steps establish what the card keeps");
     }
     out.println();
   }

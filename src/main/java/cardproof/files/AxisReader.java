@@ -21,7 +21,7 @@ final class AxisReader {
   AxisReader(PlanNames names, Problems problems) {
     this.names = names;
     this.problems = problems;
-    this.words = new WordsReader(names.setNames(), problems);
+    this.words = new WordsReader(names, problems);
   }
 
   List<Axis> map(Node node, DrivenOnce once) {

@@ -1,6 +1,5 @@
 package cardproof.files;
 
-import cardproof.card.Bus;
 import cardproof.card.Role;
 import cardproof.plan.March;
 import cardproof.plan.MarchRows;
@@ -58,11 +57,11 @@ final class MarchReader {
   private List<Row> rows(Fields fields, DrivenOnce once) {
     Optional<March> test =
         fields.require("test", "a test, such as test: March C-").flatMap(this::test);
-    List<Integer> address = address(fields, once);
-    OptionalInt data = driven(fields, "data", "data: D, the bus that takes a word", once);
-    OptionalInt out = out(fields, data);
-    OptionalInt write = line(fields, "write", "write: WR, the line that takes a word", once);
-    OptionalInt read = line(fields, "read", "read: RD, the line that gives a word", once);
+    List<Target> address = address(fields, once);
+    Optional<Target> data = driven(fields, "data", "data: D, the bus that takes a word", once);
+    Optional<Target> out = out(fields, data);
+    Optional<Target> write = line(fields, "write", "write: WR, the line that takes a word", once);
+    Optional<Target> read = line(fields, "read", "read: RD, the line that gives a word", once);
     OptionalInt words = words(fields, address);
     OptionalInt backgrounds = backgrounds(fields, data);
     if (test.isEmpty()
@@ -75,13 +74,7 @@ final class MarchReader {
       return List.of();
     }
     Memory memory =
-        new Memory(
-            address,
-            data.getAsInt(),
-            out.getAsInt(),
-            write.getAsInt(),
-            read.getAsInt(),
-            words.getAsInt());
+        new Memory(address, data.get(), out.get(), write.get(), read.get(), words.getAsInt());
     return new MarchRows(names.card().orElseThrow(), memory, test.get(), backgrounds.getAsInt());
   }
 
@@ -100,84 +93,78 @@ final class MarchReader {
     return test;
   }
 
-  /** The buses of the address; empty where any of them is not known. */
-  private List<Integer> address(Fields fields, DrivenOnce once) {
+  /** The buses and lines of the address; empty where any of them is not known. */
+  private List<Target> address(Fields fields, DrivenOnce once) {
     Optional<Node.Text> text =
         fields
             .require("address", "address: AD, the bus that says which word")
             .flatMap(node -> texts.text(node, "address", "the name of a bus"));
-    List<Integer> buses = new ArrayList<>();
+    List<Target> targets = new ArrayList<>();
     boolean known = text.isPresent();
     Matcher name = NAME.matcher(text.map(Node.Text::text).orElse(""));
     while (name.find()) {
       Node.Text one =
           new Node.Text(text.get().at(name.start()), name.group(), false, name.group(), false);
-      OptionalInt bus = names.drivenBus(one);
-      known &= bus.isPresent() && once.take(Target.bus(bus.getAsInt()), one, "march");
-      bus.ifPresent(buses::add);
+      Optional<Target> target = names.driven(one);
+      known &= target.isPresent() && once.take(target.get(), one, "march");
+      target.ifPresent(targets::add);
     }
-    return known ? List.copyOf(buses) : List.of();
+    return known ? List.copyOf(targets) : List.of();
   }
 
-  private OptionalInt driven(Fields fields, String key, String example, DrivenOnce once) {
+  private Optional<Target> driven(Fields fields, String key, String example, DrivenOnce once) {
     Optional<Node.Text> text =
         fields.require(key, example).flatMap(node -> texts.text(node, key, "the name of a bus"));
-    OptionalInt bus = text.isPresent() ? names.drivenBus(text.get()) : OptionalInt.empty();
-    return bus.isPresent() && once.take(Target.bus(bus.getAsInt()), text.get(), "march")
-        ? bus
-        : OptionalInt.empty();
+    return text.flatMap(names::driven).filter(target -> once.take(target, text.get(), "march"));
   }
 
-  private OptionalInt line(Fields fields, String key, String example, DrivenOnce once) {
-    OptionalInt bus = driven(fields, key, example, once);
-    if (bus.isPresent() && names.bus(bus.getAsInt()).width() != 1) {
-      Bus found = names.bus(bus.getAsInt());
+  private Optional<Target> line(Fields fields, String key, String example, DrivenOnce once) {
+    Optional<Target> target = driven(fields, key, example, once);
+    if (target.isPresent() && names.width(target.get()) != 1) {
       problems.error(
           fields.get(key).orElseThrow().at(),
-          names.of(Target.bus(bus.getAsInt())) + " has " + found.width() + " lines",
+          names.of(target.get()) + " has " + names.width(target.get()) + " lines",
           "one line that is pulsed",
           "");
-      return OptionalInt.empty();
+      return Optional.empty();
     }
-    return bus;
+    return target;
   }
 
-  private OptionalInt out(Fields fields, OptionalInt data) {
+  private Optional<Target> out(Fields fields, Optional<Target> data) {
     Optional<Node> node = fields.get("out");
     if (node.isEmpty()) {
-      if (data.isPresent() && names.bus(data.getAsInt()).role() != Role.SHARED) {
+      if (data.isPresent() && names.bus(data.get().busIndex()).role() != Role.SHARED) {
         problems.error(
             fields.get("data").orElseThrow().at(),
-            "nothing comes back on the input '" + names.bus(data.getAsInt()).name() + "'",
+            "nothing comes back on the input '" + data.get().name(names.card().orElseThrow()) + "'",
             "a shared bus, or out: Q beside it, the bus on which words come back",
             "");
-        return OptionalInt.empty();
+        return Optional.empty();
       }
       return data;
     }
     Optional<Node.Text> text = texts.text(node.get(), "out", "the name of a bus");
-    OptionalInt out = text.isPresent() ? names.watchedBus(text.get()) : OptionalInt.empty();
-    if (out.isPresent()
-        && data.isPresent()
-        && names.bus(out.getAsInt()).width() != names.bus(data.getAsInt()).width()) {
+    Optional<Target> out = text.flatMap(names::watched);
+    if (out.isPresent() && data.isPresent() && names.width(out.get()) != names.width(data.get())) {
       problems.error(
           node.get().at(),
-          names.of(Target.bus(out.getAsInt()))
+          names.of(out.get())
               + " is "
-              + names.bus(out.getAsInt()).width()
+              + names.width(out.get())
               + " bits wide, and "
-              + names.of(Target.bus(data.getAsInt()))
+              + names.of(data.get())
               + " is "
-              + names.bus(data.getAsInt()).width(),
+              + names.width(data.get()),
           "words that come back as wide as they were written",
           "");
-      return OptionalInt.empty();
+      return Optional.empty();
     }
     return out;
   }
 
-  private OptionalInt words(Fields fields, List<Integer> address) {
-    int width = address.stream().mapToInt(bus -> names.bus(bus).width()).sum();
+  private OptionalInt words(Fields fields, List<Target> address) {
+    int width = address.stream().mapToInt(names::width).sum();
     int most = width == 0 || width >= WIDEST_ADDRESS ? MOST_WORDS : 1 << width;
     Optional<Node> node = fields.get("words");
     if (node.isPresent()) {
@@ -196,10 +183,10 @@ final class MarchReader {
     return width > 0 && width <= WIDEST_ADDRESS ? OptionalInt.of(most) : OptionalInt.empty();
   }
 
-  private OptionalInt backgrounds(Fields fields, OptionalInt data) {
+  private OptionalInt backgrounds(Fields fields, Optional<Target> data) {
     int most =
         data.isPresent()
-            ? MarchRows.standardBackgrounds(names.bus(data.getAsInt()).width())
+            ? MarchRows.standardBackgrounds(names.width(data.get()))
             : Integer.MAX_VALUE;
     Optional<Node> node = fields.get("backgrounds");
     if (node.isEmpty()) {

@@ -33,10 +33,10 @@ final class NamedWords {
   private final Texts texts;
   private final Numbers numbers;
 
-  NamedWords(Numbers numbers, Problems problems) {
+  NamedWords(PlanNames names, Problems problems) {
     this.problems = problems;
     this.texts = new Texts(problems);
-    this.numbers = numbers;
+    this.numbers = names.numbers();
   }
 
   /** Nothing where the width is not known, which somebody else has complained of. */

@@ -8,7 +8,6 @@ import cardproof.plan.Target;
 import cardproof.text.Nearest;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.function.Predicate;
 import java.util.stream.Stream;
 
@@ -83,28 +82,6 @@ final class PlanNames {
   Optional<Target> watched(Node.Text name) {
     return find(
         name, false, "is an input, of which nothing is watched", "an output or a shared bus");
-  }
-
-  /** Index of an input or shared bus, where a line of one will not do. */
-  OptionalInt drivenBus(Node.Text name) {
-    return wholeBus(driven(name), name);
-  }
-
-  /** Index of an output or shared bus, where a line of one will not do. */
-  OptionalInt watchedBus(Node.Text name) {
-    return wholeBus(watched(name), name);
-  }
-
-  private OptionalInt wholeBus(Optional<Target> target, Node.Text name) {
-    if (target.isPresent() && !target.get().wholeBus()) {
-      problems.error(
-          name.at(),
-          name.described() + " is one line of bus '" + bus(target.get().busIndex()).name() + "'",
-          "a bus as a whole",
-          "");
-      return OptionalInt.empty();
-    }
-    return target.isPresent() ? OptionalInt.of(target.get().busIndex()) : OptionalInt.empty();
   }
 
   private Optional<Target> find(Node.Text name, boolean driven, String wrongWay, String wanted) {

@@ -72,18 +72,6 @@ final class StepReader {
     return step;
   }
 
-  private Optional<Boolean> sync(Node node) {
-    if (node instanceof Node.Text text && List.of("true", "false").contains(text.text().strip())) {
-      return Optional.of(text.text().strip().equals("true"));
-    }
-    problems.error(
-        node.at(),
-        node.saidOf("sync"),
-        "true or false: whether the step establishes all that the card keeps",
-        "");
-    return Optional.empty();
-  }
-
   private List<Row> rows(Fields fields, DrivenOnce once, List<Expected> expected) {
     if (fields.has("march")) {
       for (String other : List.of("table", "pulse", "expect")) {
@@ -104,6 +92,18 @@ final class StepReader {
             + " stands beside 'march', which says itself what is set and what comes back",
         "one of them in a step",
         "Make two steps of it");
+  }
+
+  private Optional<Boolean> sync(Node node) {
+    if (node instanceof Node.Text text && List.of("true", "false").contains(text.text().strip())) {
+      return Optional.of(text.text().strip().equals("true"));
+    }
+    problems.error(
+        node.at(),
+        node.saidOf("sync"),
+        "true or false: whether the step establishes all that the card keeps",
+        "");
+    return Optional.empty();
   }
 
   private long[] still(Fields fields, SettingReader settings) {

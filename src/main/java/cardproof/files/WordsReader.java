@@ -27,17 +27,17 @@ final class WordsReader {
           + ", a range such as 0..255, a list such as [0, 0xFFF], or {random: 200, seed: 7}";
 
   private final Problems problems;
+  private final SetNames setNames;
   private final Numbers numbers;
   private final Texts texts;
   private final NamedWords named;
-  private final SetNames setNames;
 
-  WordsReader(SetNames setNames, Problems problems) {
-    this.setNames = setNames;
+  WordsReader(PlanNames names, Problems problems) {
     this.problems = problems;
-    this.numbers = new Numbers(problems, setNames);
+    this.setNames = names.setNames();
+    this.numbers = names.numbers();
     this.texts = new Texts(problems);
-    this.named = new NamedWords(numbers, problems);
+    this.named = new NamedWords(names, problems);
   }
 
   /**
@@ -45,7 +45,7 @@ final class WordsReader {
    * @param width 0 where it is not known; the words are looked at all the same
    */
   Optional<Generator> read(Node node, String key, int width) {
-    Optional<Node.Listing> list = listed(node);
+    Optional<Node.Listing> list = listing(node);
     if (list.isPresent()) {
       return list(list.get(), key, width);
     }
@@ -57,8 +57,8 @@ final class WordsReader {
     return text.flatMap(given -> word(given, key, width));
   }
 
-  /** A list, written out or by the name that was set for it. */
-  private Optional<Node.Listing> listed(Node node) {
+  /** A list as it stands there, or as it was set. */
+  private Optional<Node.Listing> listing(Node node) {
     return node instanceof Node.Listing list ? Optional.of(list) : setNames.list(node);
   }
 
@@ -140,7 +140,7 @@ final class WordsReader {
     return switch (kinds.get(0)) {
       case "random" -> random(fields, value, width);
       case "list" ->
-          listed(value).map(list -> list(list, key, width)).orElseGet(() -> noList(value));
+          listing(value).map(list -> list(list, key, width)).orElseGet(() -> noList(value));
       case "range" -> {
         OptionalLong by =
             fields

@@ -21,8 +21,8 @@ public record Axis(List<Target> targets, Generator generator) {
     for (int j = targets.size() - 1; j >= 0; j--) {
       Target target = targets.get(j);
       int width = target.width(card);
-      to.accept(target.to(word & -1L >>> (64 - width)));
-      word = width == 64 ? 0 : word >>> width;
+      to.accept(target.to(word & (-1L >>> (Long.SIZE - width))));
+      word = width == Long.SIZE ? 0 : word >>> width;
     }
   }
 }

@@ -1,7 +1,6 @@
 package cardproof.plan;
 
 import cardproof.bits.Expression;
-import cardproof.card.Bus;
 import cardproof.card.Card;
 import java.util.AbstractList;
 import java.util.ArrayList;
@@ -74,33 +73,29 @@ public final class MarchRows extends AbstractList<Row> implements RandomAccess {
   private Row row(March.Operation operation, int address, int background) {
     boolean read = operation.read();
     List<Setting> settings = new ArrayList<>();
-    Axis.split(card, address(memory), address, settings::add);
+    Axis.split(card, memory.address(), address, settings::add);
     settings.add(
         read
-            ? Setting.release(memory.data())
-            : Setting.to(memory.data(), word(background, operation.complement())));
-    settings.add(Setting.to(memory.write(), 0));
-    settings.add(Setting.to(memory.read(), 0));
+            ? memory.data().release()
+            : memory.data().to(word(background, operation.complement())));
+    settings.add(memory.write().to(0));
+    settings.add(memory.read().to(0));
     Expected word = (operation.complement() ? complement : plain).get(background);
     return new Row(
         settings,
-        List.of(Setting.to(read ? memory.read() : memory.write(), 1)),
+        List.of((read ? memory.read() : memory.write()).to(1)),
         read ? List.of(word) : List.of(),
         List.of());
   }
 
-  private static List<Target> address(Memory memory) {
-    return memory.address().stream().map(Target::bus).toList();
-  }
-
   private long word(int background, boolean complement) {
-    Bus bus = card.buses().get(memory.data());
-    long word = background == 0 ? 0 : Checkerboards.word(bus.width(), 1 << (background - 1));
-    return complement ? bus.mask() & ~word : word;
+    int width = memory.data().width(card);
+    long word = background == 0 ? 0 : Checkerboards.word(width, 1 << (background - 1));
+    return complement ? -1L >>> (Long.SIZE - width) & ~word : word;
   }
 
   private Expected expected(long word) {
     return new Expected(
-        Target.bus(memory.out()), Expression.compile("0x" + Long.toHexString(word), card.scope()));
+        memory.out(), Expression.compile("0x" + Long.toHexString(word), card.scope()));
   }
 }

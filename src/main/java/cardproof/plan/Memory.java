@@ -3,7 +3,7 @@ package cardproof.plan;
 import java.util.List;
 
 /**
- * Where a memory card takes and gives its words, by bus index.
+ * Where a memory card takes and gives its words.
  *
  * @param address joined, the first most significant
  * @param data takes the word to be written, and is let go of for reading
@@ -12,7 +12,8 @@ import java.util.List;
  * @param read the one line that gives a word while it is 1
  * @param words from address 0 up
  */
-public record Memory(List<Integer> address, int data, int out, int write, int read, int words) {
+public record Memory(
+    List<Target> address, Target data, Target out, Target write, Target read, int words) {
   public Memory {
     address = List.copyOf(address);
   }

@@ -99,7 +99,12 @@ class FileSchemaTest {
               "still-unknown",
               "table-columns-bad",
               "table-expects-again",
-              // what calls make of procedures, and what other files say
+              "line-driven-twice",
+              "line-expected-twice",
+              "line-not-there",
+              "line-wrong-way",
+              "march-of-no-memory",
+              // procedures: who calls whom and with what, and what comes of it
               "argument-unknown-in-body",
               "call-makes-keys-equal",
               "call-of-itself",
@@ -109,29 +114,26 @@ class FileSchemaTest {
               "call-too-many-values",
               "call-without-procedures",
               "call-wrong-inside-deep",
+              // files that are included
               "include-circle",
               "include-with-problems",
-              // single lines
-              "line-driven-twice",
-              "line-expected-twice",
-              "line-not-there",
-              "line-too-wide",
-              "line-wrong-way",
               // inside expressions
               "expect-bad-expression",
               "expect-bad-number",
               // widths
               "drive-too-wide",
               "each-all-too-wide",
-              "each-never-ends",
               "each-range-huge",
               "each-single-too-wide",
               "each-too-wide-together",
               "expect-too-wide",
-              "march-of-everything",
-              "march-of-no-memory",
+              "line-too-wide",
               "set-list-too-wide",
+              "set-used-wrongly",
               "table-cells-bad",
+              // lengths, which hang on widths
+              "each-never-ends",
+              "march-of-everything",
               // times against one another
               "quiet-of-plan-below-floor",
               "quiet-of-step-below-floor",
@@ -260,7 +262,7 @@ class FileSchemaTest {
           tags: slow
           sync: true
           drive: {D: NEAP}
-          each: {A: WORDS, B: [NEAP, 1], C: 0..NEAP, D: gray, E: {checkerboard: 2}}
+          each: {A: WORDS, B: [NEAP, 1], C: 0..NEAP, D: gray, E: {checkerboard: 2}, F: {list: WORDS}}
           expect: {Q: NEAP + 1}
       """;
 
@@ -300,6 +302,10 @@ class FileSchemaTest {
         "[0x5AC, 0xA53, NEAP]/[]",
         "NEAP: 412/NEAP: -412",
         "NEAP: 412/NE-AP: 412",
+        "  put:/  1put:",
+        "[word]/[word, word]",
+        "settle: <to>/settle: to",
+        "tags: [quick]/tags: []",
         "D: gray/D: grey-code",
         "checkerboard: 2/checkerboard: 0",
         "checkerboard: 2/checkerboard: 2, by: 3",

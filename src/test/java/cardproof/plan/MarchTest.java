@@ -182,7 +182,14 @@ class MarchTest {
 
   @Test
   void aLongMarchIsMadeAsItGoes() {
-    Memory wide = new Memory(List.of(1), 1, 4, 2, 3, 4096);
+    Memory wide =
+        new Memory(
+            List.of(Target.bus(1)),
+            Target.bus(1),
+            Target.bus(4),
+            Target.bus(2),
+            Target.bus(3),
+            4096);
     List<Row> rows = new MarchRows(MemoryModel.CARD, wide, March.MARCH_C_MINUS, 5);
     assertThat(rows).hasSize(204_800);
     // the last operation of all: r0 of the last background at the highest word

@@ -21,7 +21,14 @@ final class MemoryModel {
           .input("RD", 1)
           .output("DO", WIDTH)
           .build();
-  static final Memory LINES = new Memory(List.of(0), 1, 4, 2, 3, WORDS);
+  static final Memory LINES =
+      new Memory(
+          List.of(Target.bus(0)),
+          Target.bus(1),
+          Target.bus(4),
+          Target.bus(2),
+          Target.bus(3),
+          WORDS);
 
   private final MemoryFault fault;
   private final int[] words = new int[WORDS];

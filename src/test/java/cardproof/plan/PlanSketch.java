@@ -95,9 +95,7 @@ public final class PlanSketch {
 
     /** Names of buses with a space between are joined, the first most significant. */
     public StepSketch each(String buses, Generator words) {
-      each.add(
-          new Axis(
-              Arrays.stream(buses.split(" ")).map(this::bus).map(Target::bus).toList(), words));
+      each.add(new Axis(Arrays.stream(buses.split(" ")).map(this::target).toList(), words));
       return this;
     }
 
@@ -146,7 +144,11 @@ public final class PlanSketch {
     }
 
     private Expected expected(String bus, String expression) {
-      return new Expected(Target.bus(bus(bus)), Expression.compile(expression, card.scope()));
+      return new Expected(target(bus), Expression.compile(expression, card.scope()));
+    }
+
+    private Target target(String name) {
+      return Target.bus(bus(name));
     }
 
     private int bus(String name) {
