@@ -23,6 +23,7 @@ final class Screening {
   private final SourceText source;
   private final Problems problems;
   private final Map<String, Position> anchors = new HashMap<>();
+  private Position reached;
   private int depth;
   private int aliases;
   private int values;
@@ -31,6 +32,7 @@ final class Screening {
   Screening(SourceText source, Problems problems) {
     this.source = source;
     this.problems = problems;
+    this.reached = new Position(source.name(), 1, 1);
   }
 
   /** Whether a tree can be built of it; stops early where it cannot. */
@@ -43,8 +45,14 @@ final class Screening {
     return true;
   }
 
+  /** Where the last event began that was looked at. */
+  Position reached() {
+    return reached;
+  }
+
   private boolean takes(Event event) {
     Position at = source.at(event.getStartMark());
+    reached = at;
     if (event instanceof DocumentStartEvent && ++documents > 1) {
       return refuse(
           at,

@@ -7,6 +7,7 @@ import org.yaml.snakeyaml.LoaderOptions;
 import org.yaml.snakeyaml.Yaml;
 import org.yaml.snakeyaml.constructor.SafeConstructor;
 import org.yaml.snakeyaml.error.MarkedYAMLException;
+import org.yaml.snakeyaml.error.YAMLException;
 import org.yaml.snakeyaml.representer.Representer;
 import org.yaml.snakeyaml.resolver.Resolver;
 
@@ -24,9 +25,9 @@ final class YamlTree {
 
   /** The tree, or empty where the text has none; what is wrong with it is in {@code problems}. */
   static Optional<Node> of(SourceText source, Problems problems) {
+    Screening screening = new Screening(source, problems);
     try {
       Yaml yaml = yaml();
-      Screening screening = new Screening(source, problems);
       if (!screening.passes(yaml.parse(new StringReader(source.text())))) {
         return Optional.empty();
       }
@@ -42,6 +43,14 @@ final class YamlTree {
       return new TreeBuilder(source, problems).build(root);
     } catch (MarkedYAMLException unreadable) {
       new SyntaxMessages(source, problems).report(unreadable);
+      return Optional.empty();
+    } catch (YAMLException withoutPlace) {
+      // the one way known to get here is a second quoted text behind one that ran over lines
+      problems.error(
+          screening.reached(),
+          "a value behind this place ends, and something else follows it",
+          "one value behind each key",
+          "Look for a quote that is missing, or one too many");
       return Optional.empty();
     }
   }
