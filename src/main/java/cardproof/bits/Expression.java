@@ -13,7 +13,9 @@ import java.util.BitSet;
  *       places (index, shift, exponent, replication) and takes its width from a decimal is computed
  *       in 64 bits, as the standard's own decimals, at least 32 bits wide, would have it.
  *   <li>The operands of a comparison are as wide as the wider one: {@code A + B > 0xFFF} never
- *       holds for 12-bit lines, {@code {0b0, A} + B > 0xFFF} sees the carry.
+ *       holds for 12-bit lines, {@code {0b0, A} + B > 0xFFF} sees the carry. With 4095 it is the
+ *       same, where the standard's decimal of 32 bits would see the carry; decimals have no sign.
+ *   <li>A prefix may follow a prefix, as in {@code !~A}, where the standard asks for parentheses.
  *   <li>Arithmetic (unary plus included) with an x gives all x, so does division by zero; a
  *       relation with an x gives x; {@code ==} gives x only where known bits do not decide it.
  *   <li>Selects apply to names. A constant one outside the name is refused, a computed one reads x.

@@ -42,6 +42,12 @@ public final class Behaviour {
     return outputs.containsKey(busIndex);
   }
 
+  /** Whether any output or next state hangs on a bus. */
+  public boolean isRead(int busIndex) {
+    return outputs.values().stream().anyMatch(output -> output.slots().get(busIndex))
+        || states.stream().anyMatch(state -> state.next().slots().get(busIndex));
+  }
+
   Expression output(int busIndex) {
     return outputs.get(busIndex);
   }

@@ -21,6 +21,7 @@ public final class BehaviourModel {
   private final Values seen;
   private final long[] level;
   private final long[] own;
+  private final long[] open;
   private final int firstState;
 
   public BehaviourModel(Card card) {
@@ -34,6 +35,7 @@ public final class BehaviourModel {
     this.seen = new Values(slots);
     this.level = new long[buses.size()];
     this.own = new long[buses.size()];
+    this.open = new long[buses.size()];
     this.firstState = behaviour.firstStateSlot();
     powerOn();
   }
@@ -107,6 +109,11 @@ public final class BehaviourModel {
     return own[busIndex];
   }
 
+  /** The same, and the bits beside them that it may drive, its state being unknown. */
+  public long cardMayDrive(int busIndex) {
+    return own[busIndex] | open[busIndex];
+  }
+
   /** Buses, then states, as the card's expressions see them. */
   public Values values() {
     return now;
@@ -115,13 +122,14 @@ public final class BehaviourModel {
   private void evaluateBuses() {
     for (int bus = 0; bus < level.length; bus++) {
       if (!behaviour.predicts(bus)) {
-        boolean open = buses.get(bus).role() == Role.OUTPUT;
-        now.set(bus, level[bus], open ? buses.get(bus).mask() : 0);
+        boolean unsaid = buses.get(bus).role() == Role.OUTPUT;
+        now.set(bus, level[bus], unsaid ? buses.get(bus).mask() : 0);
       }
     }
     for (int bus : behaviour.order()) {
       behaviour.output(bus).evaluate(now, now, bus, buses.get(bus).width());
       own[bus] = now.value(bus);
+      open[bus] = now.unknown(bus);
       if (level[bus] != 0) {
         long driven = level[bus];
         now.set(bus, now.value(bus) | driven, now.unknown(bus) & ~driven);

@@ -15,12 +15,16 @@ public record RelayFigures(int unseenStages, long operateUs, long releaseUs, lon
    */
   public static final RelayFigures ASSUMED = new RelayFigures(1, 15_000, 18_000, 8_000);
 
+  /** How long the longest chain that moves unseen takes: stages x (slower one, plus bounce). */
+  public long silentChainUs() {
+    return unseenStages * (Math.max(operateUs, releaseUs) + bounceUs);
+  }
+
   /**
    * The shortest quiet window that cannot take a card for settled while a relay is still travelling
    * unseen: 1.25 x stages x (slower of operate and release, plus bounce).
    */
   public long quietFloorUs() {
-    long stageUs = Math.max(operateUs, releaseUs) + bounceUs;
-    return (5 * unseenStages * stageUs + 3) / 4;
+    return (5 * silentChainUs() + 3) / 4;
   }
 }

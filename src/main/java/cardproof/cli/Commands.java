@@ -18,6 +18,8 @@ final class Commands {
     ALL.put("run", RunCommand::new);
     ALL.put("log", LogCommand::new);
     ALL.put("ports", PortsCommand::new);
+    ALL.put("completion", CompletionCommand::new);
+    ALL.put("manual", ManualCommand::new);
     ALL.put("schema", SchemaCommand::new);
     ALL.put("new", NewCommand::new);
   }
@@ -25,13 +27,17 @@ final class Commands {
   private Commands() {}
 
   static CommandLine commandLine(String... args) {
-    CommandLine root = new CommandLine(new RootCommand());
     String first = args.length == 0 ? "" : args[0];
     if (ALL.containsKey(first)) {
-      root.addSubcommand(ALL.get(first).get());
-    } else {
-      ALL.values().forEach(command -> root.addSubcommand(command.get()));
+      return new CommandLine(new RootCommand()).addSubcommand(ALL.get(first).get());
     }
+    return all();
+  }
+
+  /** The program with every command it has. */
+  static CommandLine all() {
+    CommandLine root = new CommandLine(new RootCommand());
+    ALL.values().forEach(command -> root.addSubcommand(command.get()));
     return root;
   }
 }

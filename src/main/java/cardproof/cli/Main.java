@@ -18,7 +18,13 @@ public final class Main {
   /** Runs a command line and returns its exit code; everything but the exit itself. */
   private static int run(String... args) {
     DebugLog.place();
-    return commandLine(args).execute(args);
+    CommandLine command = commandLine(args);
+    if (MachineOutput.isAskedFor(args)) {
+      command.setOut(MachineOutput.open());
+    }
+    int exitCode = command.execute(args);
+    command.getOut().flush();
+    return exitCode;
   }
 
   static CommandLine commandLine(String... args) {

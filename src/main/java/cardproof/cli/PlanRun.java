@@ -143,7 +143,7 @@ final class PlanRun {
       case TRIPPED -> ExitCode.TRIPPED;
       case LINK_LOST -> ExitCode.LINK;
       case STOPPED -> stop.reason().isPresent() ? ExitCode.STOPPED : ExitCode.FAILED;
-      default -> result.proved() ? ExitCode.PASSED : ExitCode.FAILED;
+      default -> result.passed() ? ExitCode.PASSED : ExitCode.FAILED;
     };
   }
 }

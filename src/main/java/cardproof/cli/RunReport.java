@@ -143,7 +143,7 @@ final class RunReport {
     RunSetup setup = result.setup();
     String unit = setup.plan().card().name() + " unit " + setup.unit();
     String bench = setup.simulated() ? " (SIMULATED)" : "";
-    if (!result.proved()) {
+    if (!result.passed()) {
       return screen.bad("NOT PROVED") + ": " + unit + bench;
     }
     return setup.partial()

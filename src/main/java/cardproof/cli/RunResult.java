@@ -35,7 +35,13 @@ record RunResult(
     return planned() - tally.judgedVectors() + tally.count(Verdict.UNTESTED);
   }
 
-  boolean proved() {
+  /** Every vector that was asked for passed. */
+  boolean passed() {
     return ending.end() == RunEnd.FINISHED && tally.failed() == 0 && untested() == 0;
+  }
+
+  /** Every vector of the whole plan passed. */
+  boolean proved() {
+    return passed() && !setup.partial();
   }
 }

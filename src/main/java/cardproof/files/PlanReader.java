@@ -4,6 +4,7 @@ import cardproof.card.Card;
 import cardproof.plan.PatternStep;
 import cardproof.plan.Plan;
 import cardproof.plan.RepeatStep;
+import cardproof.plan.Row;
 import cardproof.plan.Step;
 import cardproof.plan.Timing;
 import cardproof.text.RefusedException;
@@ -121,8 +122,7 @@ final class PlanReader {
   }
 
   private static boolean expectsNothing(PatternStep step) {
-    return step.expected().isEmpty()
-        && step.rows().stream().allMatch(row -> row.expected().isEmpty());
+    return step.expected().isEmpty() && step.rows().stream().allMatch(Row::expectsNothing);
   }
 
   private static Stream<PatternStep> patterns(List<Step> steps) {

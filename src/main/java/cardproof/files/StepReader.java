@@ -15,10 +15,11 @@ import java.util.stream.Collectors;
 final class StepReader {
   static final List<String> KEYS =
       List.of(
-          "title", "drive", "release", "each", "table", "pulse", "expect", "still", "settle",
-          "quiet", "watch");
+          "title", "drive", "release", "each", "table", "march", "pulse", "expect", "still",
+          "settle", "quiet", "watch");
 
-  private static final List<String> DRIVING = List.of("drive", "each", "table", "pulse", "release");
+  private static final List<String> DRIVING =
+      List.of("drive", "each", "table", "march", "pulse", "release");
   private static final long DAY_US = 86_400_000_000L;
 
   private final PlanNames names;
@@ -48,11 +49,7 @@ final class StepReader {
         fields.get("each").map(n -> new AxisReader(names, problems).map(n, once)).orElse(List.of());
     List<Expected> expected =
         fields.get("expect").map(new ExpectReader(names, problems)::map).orElse(List.of());
-    List<Row> rows =
-        fields
-            .get("table")
-            .map(n -> new TableReader(names, problems).rows(n, once, expected))
-            .orElse(List.of());
+    List<Row> rows = rows(fields, once, expected);
     // what is pulsed may be driven too: the pulse leaves from there and comes back to it
     List<Setting> pulse =
         fields
@@ -74,6 +71,28 @@ final class StepReader {
     return step;
   }
 
+  private List<Row> rows(Fields fields, DrivenOnce once, List<Expected> expected) {
+    if (fields.has("march")) {
+      for (String other : List.of("table", "pulse", "expect")) {
+        fields.entry(other).ifPresent(entry -> besideMarch(entry.key()));
+      }
+      return new MarchReader(names, problems).rows(fields.get("march").orElseThrow(), once);
+    }
+    return fields
+        .get("table")
+        .map(n -> new TableReader(names, problems).rows(n, once, expected))
+        .orElse(List.of());
+  }
+
+  private void besideMarch(Node.Text key) {
+    problems.error(
+        key.at(),
+        key.described()
+            + " stands beside 'march', which says itself what is set and what comes back",
+        "one of them in a step",
+        "Make two steps of it");
+  }
+
   private long[] still(Fields fields, SettingReader settings) {
     long[] still = new long[names.card().map(card -> card.buses().size()).orElse(0)];
     fields
@@ -90,9 +109,13 @@ final class StepReader {
   private static String made(Fields fields) {
     return DRIVING.stream()
         .filter(fields::has)
-        .map(key -> key + " " + named(fields.get(key).orElseThrow()))
+        .map(key -> key + " " + named(key, fields.get(key).orElseThrow()))
         .map(String::strip)
         .collect(Collectors.joining("; "));
+  }
+
+  private static String named(String key, Node node) {
+    return key.equals("march") ? MarchReader.testName(node) : named(node);
   }
 
   private static String named(Node node) {

@@ -100,7 +100,7 @@ final class TableReader {
             "");
       }
     }
-    return rows;
+    return List.copyOf(rows);
   }
 
   private static String columnNames(List<Column> columns) {

@@ -22,4 +22,9 @@ public record MovedLine(
     int changes,
     int moves,
     boolean censored,
-    boolean byFixture) {}
+    boolean byFixture) {
+  /** The same movement, of which it turned out that it was not the end. */
+  public MovedLine unconfirmed() {
+    return new MovedLine(line, endsHigh, firstUs, lastUs, changes, moves, true, byFixture);
+  }
+}

@@ -60,6 +60,11 @@ public record VectorRecord(
 
   /** The same observation with another verdict. */
   public VectorRecord judgedAnew(Verdict other, String reason) {
+    return judgedAnew(other, reason, moved);
+  }
+
+  /** The same observation with another verdict, and another view of the lines that moved. */
+  public VectorRecord judgedAnew(Verdict other, String reason, List<MovedLine> movedAnew) {
     return new VectorRecord(
         number,
         step,
@@ -76,6 +81,6 @@ public record VectorRecord(
         cared,
         seen,
         before,
-        moved);
+        movedAnew);
   }
 }

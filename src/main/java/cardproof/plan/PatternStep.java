@@ -13,7 +13,8 @@ import java.util.List;
  *
  * @param drive buses set to one word each
  * @param each axes of the cross product; empty for one pattern
- * @param rows of its table; empty where it has none
+ * @param rows of its table; empty where it has none. Never changed; it may be a list that makes its
+ *     rows when they are asked for, so that it can be of any length
  * @param pulse buses set, then put back to what they were
  * @param expected what must come back, beside or instead of what behaviour says; with a pulse it
  *     belongs to the last vector of each pattern
@@ -33,7 +34,6 @@ public record PatternStep(
   public PatternStep {
     drive = List.copyOf(drive);
     each = List.copyOf(each);
-    rows = List.copyOf(rows);
     pulse = List.copyOf(pulse);
     expected = List.copyOf(expected);
   }
@@ -49,10 +49,15 @@ public record PatternStep(
 
   /** Vectors that each pattern becomes. */
   int vectorsPerPattern() {
-    if (pulse.isEmpty()) {
+    if (!pulsed()) {
       return 1;
     }
     return pulseAlone() ? 2 : 3;
+  }
+
+  /** Whether patterns are followed by a pulse, be it the step's or the rows' own. */
+  boolean pulsed() {
+    return !pulse.isEmpty() || !rows.isEmpty() && !rows.get(0).pulse().isEmpty();
   }
 
   boolean pulseAlone() {

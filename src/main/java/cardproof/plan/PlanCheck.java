@@ -6,6 +6,7 @@ import cardproof.card.Role;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.function.LongConsumer;
 
@@ -15,8 +16,11 @@ import java.util.function.LongConsumer;
  * @param vectors how many there are
  * @param notJudgedBits watched bits without an expectation, over all vectors
  * @param warnings things a user should know that do not stop a run
+ * @param cost what a run takes of the card
+ * @param gaps what no vector looks at, in the order of {@link GapKind}
  */
-public record PlanCheck(long vectors, long notJudgedBits, List<Problem> warnings) {
+public record PlanCheck(
+    long vectors, long notJudgedBits, List<Problem> warnings, PlanCost cost, List<Gap> gaps) {
   private static final long TELL_EVERY = 100_000;
 
   /**
@@ -28,11 +32,19 @@ public record PlanCheck(long vectors, long notJudgedBits, List<Problem> warnings
     VectorSource source = plan.vectors();
     boolean[] warned = new boolean[card.buses().size()];
     List<Problem> warnings = new ArrayList<>();
+    CardTime time = new CardTime(card);
+    DriveWear wear = new DriveWear(card);
+    LineCoverage lines = new LineCoverage(card);
+    StateCoverage states = new StateCoverage(card);
     long count = 0;
     long notJudged = 0;
     while (source.hasNext()) {
       Vector vector = source.next();
       notJudged += vector.notJudgedBits();
+      time.take(vector);
+      wear.take(vector);
+      lines.take(vector);
+      states.take(vector, source);
       for (int b = 0; b < warned.length; b++) {
         if (!warned[b] && drivenFromBothEnds(card, vector, b, source)) {
           warned[b] = true;
@@ -44,7 +56,23 @@ public record PlanCheck(long vectors, long notJudgedBits, List<Problem> warnings
         progress.accept(count);
       }
     }
-    return new PlanCheck(count, notJudged, List.copyOf(warnings));
+    PlanCost cost =
+        new PlanCost(
+            time.audits(),
+            time.expectedUs(),
+            time.atMostUs(),
+            card.relays().silentChainUs(),
+            wear.end(),
+            time.longestHold());
+    return new PlanCheck(count, notJudged, List.copyOf(warnings), cost, gaps(lines, states));
+  }
+
+  private static List<Gap> gaps(LineCoverage lines, StateCoverage states) {
+    List<Gap> gaps = new ArrayList<>();
+    lines.addGaps(gaps);
+    states.addGaps(gaps);
+    gaps.sort(Comparator.comparing(Gap::kind));
+    return List.copyOf(gaps);
   }
 
   private static boolean drivenFromBothEnds(Card card, Vector vector, int b, VectorSource source) {

@@ -4,6 +4,7 @@ import cardproof.bits.Values;
 import cardproof.card.BehaviourModel;
 import cardproof.card.Bus;
 import cardproof.card.Card;
+import cardproof.card.NeverRestsException;
 import cardproof.card.Role;
 import java.util.List;
 
@@ -59,9 +60,20 @@ public final class Prediction {
     }
   }
 
-  /** Takes a vector again, after {@link #forget}: what can be expected of it now. */
+  /**
+   * Takes a vector again, after {@link #forget}: what can be expected of it now.
+   *
+   * <p>What is half known may go round for ever where the whole truth would rest: two registers
+   * that take each other's word, one known and one not. Then nothing of the state is known.
+   */
   public Vector again(Vector vector) {
-    apply(vector.level(), VectorSource.expected(vector.step(), vector.phase(), vector.row()));
+    List<Expected> expected = VectorSource.expected(vector.step(), vector.phase(), vector.row());
+    try {
+      apply(vector.level(), expected);
+    } catch (NeverRestsException halfKnown) {
+      forget();
+      apply(vector.level(), expected);
+    }
     return new Vector(
         vector.number(),
         vector.stepNumber(),
@@ -87,6 +99,16 @@ public final class Prediction {
   /** The bits of a shared bus that the card itself drives to 1. */
   long cardDrives(int busIndex) {
     return model == null ? 0 : model.cardDrives(busIndex);
+  }
+
+  /** Those, and the bits that it may drive, its state being unknown. */
+  long cardMayDrive(int busIndex) {
+    return model == null ? 0 : model.cardMayDrive(busIndex);
+  }
+
+  /** Bits of a bus or state that cannot be known, by slot of the card's scope. */
+  long unknown(int slot) {
+    return model == null ? -1L : model.values().unknown(slot);
   }
 
   private Values values(long[] level) {

@@ -69,9 +69,17 @@ public final class VectorSource implements Iterator<Vector> {
     return prediction.cardDrives(busIndex);
   }
 
+  /** Bits of a bus or state that cannot be known with the vector made last; by slot. */
+  long unknown(int slot) {
+    return prediction.unknown(slot);
+  }
+
   /** What a step itself expects of one of its vectors. */
   static List<Expected> expected(PatternStep step, Phase phase, int row) {
-    boolean last = step.pulse().isEmpty() || phase == Phase.PULSE_OFF;
+    if (phase == Phase.PULSE_ON && row >= 0) {
+      return step.rows().get(row).whilePulsed();
+    }
+    boolean last = !step.pulsed() || phase == Phase.PULSE_OFF;
     if (!last) {
       return List.of();
     }
@@ -79,7 +87,7 @@ public final class VectorSource implements Iterator<Vector> {
   }
 
   private static Phase phase(PatternStep step, int index) {
-    if (step.pulse().isEmpty()) {
+    if (!step.pulsed()) {
       return Phase.PATTERN;
     }
     return Phase.values()[step.pulseAlone() ? index + 1 : index];
@@ -98,6 +106,9 @@ public final class VectorSource implements Iterator<Vector> {
         System.arraycopy(level, 0, savedLevel, 0, level.length);
         System.arraycopy(enabled, 0, savedEnabled, 0, enabled.length);
         step.pulse().forEach(this::set);
+        if (row >= 0) {
+          step.rows().get(row).pulse().forEach(this::set);
+        }
       }
       case PULSE_OFF -> {
         System.arraycopy(savedLevel, 0, level, 0, level.length);
@@ -113,12 +124,7 @@ public final class VectorSource implements Iterator<Vector> {
       Axis axis = step.each().get(a);
       long word = axis.generator().at(rest % axis.generator().count());
       rest /= axis.generator().count();
-      for (int j = axis.busIndexes().size() - 1; j >= 0; j--) {
-        int b = axis.busIndexes().get(j);
-        Bus bus = card.buses().get(b);
-        set(Setting.to(b, word & bus.mask()));
-        word = bus.width() == 64 ? 0 : word >>> bus.width();
-      }
+      Axis.split(card, axis.busIndexes(), word, this::set);
     }
   }
 
@@ -158,13 +164,14 @@ public final class VectorSource implements Iterator<Vector> {
       if (bus.role() == Role.SHARED
           && bus.sharing() == Sharing.EXCLUSIVE
           && enabled[b] != 0
-          && prediction.cardDrives(b) != 0) {
+          && prediction.cardMayDrive(b) != 0) {
+        long drives = prediction.cardDrives(b);
         throw refused(
             vector.step(),
             "card and fixture would drive the exclusive bus "
                 + bus.name()
                 + " at once, the card to "
-                + WordText.of(prediction.cardDrives(b), 0, bus.width()),
+                + WordText.of(drives, prediction.cardMayDrive(b) & ~drives, bus.width()),
             "one driver at a time",
             "Release " + bus.name() + " before the card drives it");
       }

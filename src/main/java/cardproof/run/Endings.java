@@ -1,5 +1,6 @@
 package cardproof.run;
 
+import cardproof.link.DropCause;
 import cardproof.link.FixtureState;
 import cardproof.link.Status;
 import cardproof.log.RunEnd;
@@ -18,6 +19,13 @@ final class Endings {
           "the fixture restarted in the middle of the run",
           "Look for a supply that dips or a loose USB plug; what the card held is no longer known,"
               + " so run the plan again");
+    }
+    if (status.cause() == DropCause.OPEN) {
+      return ending(
+          RunEnd.LINK_LOST,
+          port,
+          "another program has taken the fixture and dropped its drives",
+          "See which program uses this port, then run the plan again");
     }
     if (status.state() != FixtureState.TRIPPED) {
       return ending(

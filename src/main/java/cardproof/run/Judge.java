@@ -10,6 +10,7 @@ import cardproof.plan.Vector;
 import cardproof.text.Micros;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Predicate;
 
 /**
@@ -53,17 +54,25 @@ final class Judge {
     return Judgement.pass();
   }
 
-  /** The fixture dropped its drives because a line chattered. */
-  Judgement chatter(Observation seen, String line) {
+  /**
+   * The fixture dropped its drives because a line chattered, in this step or in the rest after it.
+   *
+   * @param named by the fixture; empty where it names none
+   */
+  Judgement chatter(Observation seen, Optional<Line> named) {
     List<WrongBit> bits = new ArrayList<>();
     for (MovedBit bit : seen.moved()) {
-      if (bit.moves() >= CHATTER_MOVES_AT_END) {
-        bits.add(
-            new WrongBit(bit.line(), bit.moves() + " moves in " + Micros.text(seen.durationUs())));
+      if (bit.moves() >= CHATTER_MOVES_AT_END || named.filter(bit.line()::equals).isPresent()) {
+        String counts = bit.moves() + " moves, " + bit.changes() + " changes in ";
+        bits.add(new WrongBit(bit.line(), counts + Micros.text(seen.durationUs())));
       }
     }
+    if (named.isPresent() && bits.stream().noneMatch(b -> b.line().equals(named.get()))) {
+      bits.add(new WrongBit(named.get(), "went on changing after the step"));
+    }
+    String who = named.map(line -> line.bus().describe(line.bit())).orElse("a line");
     return new Judgement(
-        Verdict.CHATTER, line + " goes on changing; the fixture dropped every drive", bits);
+        Verdict.CHATTER, who + " goes on changing; the fixture dropped every drive", bits);
   }
 
   /** A line moved after the vector had ended and before the next began. */
@@ -78,11 +87,10 @@ final class Judge {
   }
 
   private Judgement moving(Vector vector, Observation seen) {
-    long lastCallUs = seen.durationUs() - vector.timing().quietUs();
     List<WrongBit> still = new ArrayList<>();
     boolean chatter = false;
     for (MovedBit bit : seen.moved()) {
-      if (bit.lastUs() > lastCallUs) {
+      if (!seen.isConfirmed(bit, vector.timing().quietUs())) {
         chatter |= bit.moves() >= CHATTER_MOVES_AT_END;
         still.add(new WrongBit(bit.line(), "still moving at " + Micros.text(bit.lastUs())));
       }

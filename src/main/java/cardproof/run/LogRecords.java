@@ -49,7 +49,11 @@ final class LogRecords implements Records {
 
   @Override
   public void supersedeLast(Judgement judgement) {
-    last = last.judgedAnew(judgement.verdict(), judgement.why());
+    BitSet movedOn = new BitSet();
+    judgement.bits().forEach(bit -> movedOn.set(bit.line().index()));
+    List<MovedLine> moved =
+        last.moved().stream().map(m -> movedOn.get(m.line()) ? m.unconfirmed() : m).toList();
+    last = last.judgedAnew(judgement.verdict(), judgement.why(), moved);
     writer.supersede(last, judgement.why());
   }
 
@@ -61,10 +65,9 @@ final class LogRecords implements Records {
   private VectorRecord record(Judged judged) {
     Vector vector = judged.vector();
     Observation seen = judged.observation();
-    long lastCallUs = seen.durationUs() - vector.timing().quietUs();
     List<MovedLine> moved = new ArrayList<>(seen.moved().size());
     for (MovedBit bit : seen.moved()) {
-      boolean censored = !seen.quiet() && bit.lastUs() > lastCallUs;
+      boolean censored = !seen.isConfirmed(bit, vector.timing().quietUs());
       moved.add(
           new MovedLine(
               bit.line().index(),

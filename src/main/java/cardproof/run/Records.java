@@ -8,7 +8,10 @@ public interface Records {
   /** Takes a vector; it need not be safe yet. */
   void append(Judged judged);
 
-  /** The vector appended last is judged anew; what was written of it is kept beside. */
+  /**
+   * The vector appended last is judged anew; what was written of it is kept beside. The lines that
+   * the judgement rests on moved on after the vector, so they have no settle time in it.
+   */
   void supersedeLast(Judgement judgement);
 
   /**

@@ -1,6 +1,7 @@
 package cardproof.run;
 
 import cardproof.card.Card;
+import cardproof.card.Line;
 import cardproof.fixture.Observation;
 import cardproof.fixture.Pattern;
 import cardproof.fixture.Session;
@@ -10,6 +11,7 @@ import cardproof.link.LinkException;
 import cardproof.link.Status;
 import cardproof.log.RunEnd;
 import cardproof.log.Verdict;
+import cardproof.plan.Audits;
 import cardproof.plan.Plan;
 import cardproof.plan.Prediction;
 import cardproof.plan.Vector;
@@ -17,8 +19,10 @@ import cardproof.plan.VectorSource;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.LongSupplier;
 
 /**
@@ -30,8 +34,9 @@ import java.util.function.LongSupplier;
  * far as vectors establish it again. One thread; {@link StopSignal} may come from another.
  */
 public final class Runner {
-  /** Every so many vectors one is watched to its end even when it looks settled. */
-  private static final int AUDIT_EVERY = 20;
+  /** That a card goes on moving after these is no news. */
+  private static final Set<Verdict> KNOWN_TO_MOVE =
+      EnumSet.of(Verdict.CHATTER, Verdict.UNSETTLED, Verdict.UNTESTED);
 
   /** Longest wait before the stop signal is looked at again. */
   private static final long SLICE_NS = 50_000_000L;
@@ -45,12 +50,14 @@ public final class Runner {
   private final RunOptions options;
   private final StopSignal stop;
   private final List<RunListener> listeners;
+  private final Audits audits = new Audits();
   private final Deque<Vector> inFlight = new ArrayDeque<>();
   private final List<Judged> unreported = new ArrayList<>();
-  private int previousStep = -1;
   private final LongSupplier nanoTime;
   private long armedNs;
   private long committedNs;
+  private boolean linked;
+  private boolean failed;
   private int observed;
   private Judged last;
   private Observation trip;
@@ -84,11 +91,14 @@ public final class Runner {
     committedNs = armedNs;
     try {
       session.arm();
+      linked = true;
       ending = go();
       session.stop();
     } catch (LinkException lost) {
-      ending = new RunEnding(RunEnd.LINK_LOST, lost.getMessage(), Optional.of(lost.problem()));
+      String why = lost.problem().found();
+      ending = new RunEnding(RunEnd.LINK_LOST, why, Optional.of(lost.problem()));
     }
+    linked = false;
     leaveUntested(ending);
     flush();
     return ending;
@@ -106,23 +116,23 @@ public final class Runner {
         return new RunEnding(RunEnd.STOPPED, why, Optional.empty());
       }
       submitAhead();
-      if (inFlight.isEmpty()) {
-        restAfterLast();
-        return RunEnding.finished();
+      if (inFlight.isEmpty() && !source.hasNext()) {
+        return restAfterLast();
       }
       SessionEvent event = session.await(SLICE_NS);
       if (event instanceof SessionEvent.Observed observed) {
         take(observed.observation());
       } else if (event instanceof SessionEvent.Dropped dropped) {
         return dropped(dropped.status());
-      } else if (event instanceof SessionEvent.Held) {
-        return stoppedAtFailure();
+      } else if (event instanceof SessionEvent.Held held && !failed) {
+        // the fixture looks at every line, expected or not; of all that were judged none failed
+        session.resume(held.status());
       }
-      if (options.stopOnFail() && last != null && isFailure(last) && !session.eventReady()) {
+      if (options.stopOnFail() && failed && !session.eventReady()) {
         return stoppedAtFailure();
       }
       if (!session.eventReady()) {
-        flushAndAcknowledge();
+        flush();
       }
     }
   }
@@ -130,9 +140,6 @@ public final class Runner {
   private void submitAhead() {
     while (session.hasRoom() && source.hasNext()) {
       Vector vector = source.next();
-      boolean first = vector.stepNumber() != previousStep;
-      previousStep = vector.stepNumber();
-      boolean audit = first || vector.number() % AUDIT_EVERY == 0;
       session.submit(
           new Pattern(
               vector.level(),
@@ -143,19 +150,19 @@ public final class Runner {
               vector.timing().longestLimitUs(),
               vector.timing().watchUs(),
               vector.timing().quietUs(),
-              audit,
+              audits.includes(vector),
               options.stopOnFail()));
       inFlight.add(vector);
     }
   }
 
   private void take(Observation observation) {
+    if (last != null && any(observation.stirred())) {
+      reopenLast(observation.stirred());
+    }
     if (observation.tripped()) {
       trip = observation;
       return;
-    }
-    if (last != null && any(observation.stirred())) {
-      reopenLast(observation.stirred());
     }
     Vector vector = prediction.again(inFlight.remove());
     observed++;
@@ -166,62 +173,77 @@ public final class Runner {
     records.append(judged);
     unreported.add(judged);
     last = judged;
-    if (card.hasState() && isFailure(judged)) {
+    if (isFailure(judged)) {
+      noteFailure();
+    }
+  }
+
+  private void noteFailure() {
+    failed = true;
+    if (card.hasState()) {
       prediction.forget();
     }
   }
 
   /** Lines moved after the last vector had been judged: it had not settled after all. */
   private void reopenLast(long[] stirred) {
+    if (!KNOWN_TO_MOVE.contains(last.judgement().verdict())) {
+      supersedeLast(judge.reopened(stirred));
+    }
+  }
+
+  private void supersedeLast(Judgement judgement) {
     flush();
-    last = new Judged(last.vector(), last.observation(), judge.reopened(stirred));
+    last = new Judged(last.vector(), last.observation(), judgement);
     records.supersedeLast(last.judgement());
     records.commit();
     committedNs = nanoTime.getAsLong();
     listeners.forEach(listener -> listener.superseded(last));
-    if (card.hasState()) {
-      prediction.forget();
-    }
+    noteFailure();
   }
 
-  /** Makes records safe, then acknowledges and reports them, in that order. */
+  /** Makes records safe, then acknowledges them while the link is up, then tells of them. */
   private void flush() {
     if (unreported.isEmpty()) {
       return;
     }
     records.commit();
     committedNs = nanoTime.getAsLong();
+    if (linked) {
+      session.acknowledge(observed);
+    }
     for (Judged judged : unreported) {
       listeners.forEach(listener -> listener.judged(judged));
     }
     unreported.clear();
   }
 
-  private void flushAndAcknowledge() {
-    boolean any = !unreported.isEmpty();
+  /** The last verdict is final only when the card has stayed quiet for once more its window. */
+  private RunEnding restAfterLast() {
     flush();
-    if (any) {
-      session.acknowledge(observed);
-    }
-  }
-
-  private void restAfterLast() {
-    flushAndAcknowledge();
     if (last == null) {
-      return;
+      return RunEnding.finished();
     }
-    session.rest(last.vector().timing().quietUs() * 1_000);
-    long[] stirred = session.stirred();
-    if (any(stirred)) {
-      reopenLast(stirred);
+    SessionEvent event = session.rest(last.vector().timing().quietUs() * 1_000);
+    if (event instanceof SessionEvent.Dropped dropped) {
+      return dropped(dropped.status());
     }
+    if (event instanceof SessionEvent.Rested rested && any(rested.stirred())) {
+      reopenLast(rested.stirred());
+    }
+    return RunEnding.finished();
   }
 
   private RunEnding dropped(Status status) {
     RunEnding ending = Endings.dropped(status, session.hello().boot(), session.name());
-    if (status.cause() == DropCause.CHATTER && ending.end() == RunEnd.TRIPPED && trip != null) {
-      Vector vector = prediction.again(inFlight.remove());
-      record(new Judged(vector, trip, judge.chatter(trip, session.chattering(status))));
+    if (status.cause() == DropCause.CHATTER && ending.end() == RunEnd.TRIPPED) {
+      Optional<Line> line = session.chattering(status);
+      if (trip != null) {
+        Vector vector = prediction.again(inFlight.remove());
+        record(new Judged(vector, trip, judge.chatter(trip, line)));
+      } else if (last != null) {
+        supersedeLast(judge.chatter(last.observation(), line));
+      }
     }
     return ending;
   }

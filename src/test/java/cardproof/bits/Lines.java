@@ -36,6 +36,20 @@ final class Lines implements Scope {
     return new Literal(values.value(target), values.unknown(target), width);
   }
 
+  /** The bits of a line as digits 0, 1 and x, the highest first. */
+  String bits(String name) {
+    return bits(words.get(slotOf(name)));
+  }
+
+  static String bits(Literal word) {
+    StringBuilder digits = new StringBuilder();
+    for (int bit = word.width() - 1; bit >= 0; bit--) {
+      boolean unknown = (word.unknown() >>> bit & 1) != 0;
+      digits.append(unknown ? "x" : "" + (word.value() >>> bit & 1));
+    }
+    return digits.toString();
+  }
+
   @Override
   public int slotOf(String name) {
     return names.indexOf(name);

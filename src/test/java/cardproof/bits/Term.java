@@ -67,6 +67,19 @@ sealed interface Term {
     }
   }
 
+  /** A number with x digits, which has no value among the known ones. */
+  record Unknown(String text, int width) implements Term {
+    @Override
+    public boolean decimal() {
+      return false;
+    }
+
+    @Override
+    public Optional<BigInteger> at(int bits, Map<String, BigInteger> lines) {
+      return Optional.empty();
+    }
+  }
+
   record Before(String operator, Term operand) implements Term {
     private boolean keepsWidth() {
       return List.of("+", "-", "~").contains(operator);

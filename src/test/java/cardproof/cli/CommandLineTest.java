@@ -20,7 +20,7 @@ class CommandLineTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"check", "run", "log", "ports", "schema", "new"})
+  @ValueSource(strings = {"check", "run", "log", "ports", "schema", "new", "completion", "manual"})
   void everyCommandHasHelpWithAnExample(String command) {
     Cli cli = Cli.run(command, "--help");
     assertThat(cli.exitCode()).isZero();

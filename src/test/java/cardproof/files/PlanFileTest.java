@@ -2,6 +2,7 @@ package cardproof.files;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import cardproof.card.BehaviourModel;
 import cardproof.plan.PatternStep;
 import cardproof.plan.Plan;
 import cardproof.plan.RepeatStep;
@@ -124,6 +125,80 @@ class PlanFileTest {
     assertThat(step(plan, 4).still()[plan.card().busIndex("Q")]).isEqualTo(0xFFF);
     assertThat(step(plan, 4).expected()).hasSize(1);
     assertThat(vectors(plan)).hasSize(1 + 1 + 21 + 2 + 1);
+  }
+
+  /** Sums and carries of the card itself say whether the words are what they are called. */
+  @Test
+  void readsEveryKindOfPattern() {
+    Loaded<Plan> loaded = read("patterns");
+    assertThat(loaded.warnings()).isEmpty();
+    assertThat(loaded.value().steps())
+        .extracting(Step::vectorCount)
+        .containsExactly(4L, 4L, 12L, 78L, 5L, 8L, 6L, 7L);
+    List<Vector> vectors = vectors(loaded.value());
+    assertThat(vectors.subList(4, 8))
+        .extracting(vector -> vector.level()[0] << 12 | vector.level()[1])
+        .containsExactly(0x555333L, 0x555CCCL, 0xAAA333L, 0xAAACCCL);
+    assertThat(vectors.subList(8, 20))
+        .extracting(vector -> vector.expect()[3] | vector.expect()[4] << 12)
+        .containsExactly(
+            0x002L, 0x004L, 0x008L, 0x010L, 0x020L, 0x040L, 0x080L, 0x100L, 0x200L, 0x400L, 0x800L,
+            0x1000L);
+    assertThat(vectors.subList(20, 98))
+        .allSatisfy(
+            vector ->
+                assertThat(Long.bitCount(vector.expect()[3] | vector.expect()[4] << 12))
+                    .isEqualTo(1));
+    // joined, B is the lower half: line 0 of B has number 1, line 0 of A has number 13
+    assertThat(vectors.get(98).level()).startsWith(0x555, 0x555);
+    assertThat(vectors.get(98 + 2).level()[0] & 1).isEqualTo(1);
+  }
+
+  @Test
+  void readsAMarch() {
+    Loaded<Plan> loaded = read("store");
+    Plan plan = loaded.value();
+    assertThat(loaded.warnings()).isEmpty();
+    assertThat(plan.steps())
+        .extracting(Step::title)
+        .containsExactly(
+            "every change of the address",
+            "March C- with five backgrounds",
+            "march MATS+",
+            "the first five words only",
+            "address and read line, one at a time");
+    assertThat(plan.steps())
+        .extracting(Step::vectorCount)
+        .containsExactly(57L, 3 * 400L, 3 * 200L, 21L, 16L);
+    int d = plan.card().busIndex("D");
+    List<Vector> vectors = vectors(plan);
+    // the first read of March C-: r0 of word 0, after w0 of all eight
+    Vector read = vectors.get(57 + 3 * 8 + 1);
+    assertThat(read.describe()).isEqualTo("AD=0x0 WR=0 RD=1 (pulse on)");
+    assertThat(read.enabled()[d]).isZero();
+    // what the march expects is what a memory without fault gives
+    BehaviourModel memory = new BehaviourModel(plan.card());
+    for (Vector vector : vectors) {
+      memory.apply(vector.level());
+      assertThat(vector.expect()[d]).as(vector.origin()).isEqualTo(memory.value(d));
+    }
+  }
+
+  @Test
+  void readsAMarchWithWaysInAndOutApart() {
+    Loaded<Plan> loaded = read("march-apart");
+    assertThat(loaded.warnings()).extracting(Problem::found).noneMatch(f -> f.contains("expect"));
+    List<Vector> vectors = vectors(loaded.value());
+    assertThat(vectors).hasSize(3 * 5 * 6);
+    // w0 of the words 0 to 5, the bank first: 0 0..3, then 1 0..1
+    assertThat(vectors.get(3 * 4).level()).startsWith(1, 0);
+    assertThat(vectors.get(3 * 5).level()).startsWith(1, 1);
+    // r1 of the highest word, going down
+    Vector read = vectors.get(3 * 18 + 1);
+    assertThat(read.level()).startsWith(1, 1);
+    assertThat(read.expect()[5]).isEqualTo(0xF);
+    assertThat(read.care()[5]).isEqualTo(0xF);
+    assertThat(vectors.get(3 * 18 + 2).care()[5]).isZero();
   }
 
   @Test

@@ -1,6 +1,8 @@
 package cardproof.pty;
 
+import java.nio.charset.StandardCharsets;
 import java.util.Random;
+import java.util.function.Supplier;
 
 /** Simple devices. */
 public final class Devices {
@@ -32,6 +34,22 @@ public final class Devices {
   /** Says random bytes, {@code count} of them every {@code periodNs}, and takes everything. */
   public static Device garbage(long seed, int count, long periodNs) {
     Random random = new Random(seed);
+    return talking(
+        () -> {
+          byte[] some = new byte[count];
+          random.nextBytes(some);
+          return some;
+        },
+        periodNs);
+  }
+
+  /** Says a line of text every {@code periodNs}, as many boards do, and takes everything. */
+  public static Device text(String line, long periodNs) {
+    byte[] bytes = (line + "\r\n").getBytes(StandardCharsets.US_ASCII);
+    return talking(() -> bytes, periodNs);
+  }
+
+  private static Device talking(Supplier<byte[]> next, long periodNs) {
     return new Device() {
       private long dueNs;
 
@@ -46,10 +64,10 @@ public final class Devices {
       @Override
       public int produce(byte[] into, long nowNs) {
         dueNs += periodNs;
-        byte[] some = new byte[Math.min(count, into.length)];
-        random.nextBytes(some);
-        System.arraycopy(some, 0, into, 0, some.length);
-        return some.length;
+        byte[] some = next.get();
+        int count = Math.min(some.length, into.length);
+        System.arraycopy(some, 0, into, 0, count);
+        return count;
       }
     };
   }

@@ -46,4 +46,6 @@ interface LibC extends Library {
   long read(int fd, byte[] into, long count) throws LastErrorException;
 
   long write(int fd, Pointer bytes, long count) throws LastErrorException;
+
+  int kill(int pid, int signal) throws LastErrorException;
 }

@@ -1,11 +1,15 @@
 package cardproof.pty;
 
+import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.lang.ProcessBuilder.Redirect;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
 
 /**
  * A {@link Device} behind a pseudo-terminal in a process of its own, so that neither garbage
@@ -22,6 +26,8 @@ public final class PtyProcess implements AutoCloseable {
 
   private final Process process;
   private final String port;
+  private Optional<Thread> follower = Optional.empty();
+  private boolean killed;
 
   private PtyProcess(Process process, String port) {
     this.process = process;
@@ -58,12 +64,22 @@ public final class PtyProcess implements AutoCloseable {
     return port;
   }
 
-  /** Ends it with no time for a last word. */
-  public void kill() {
-    process.destroyForcibly();
+  /** Hands on each further line that the device prints, in order, on a thread of its own. */
+  public void follow(Consumer<String> taker) {
+    BufferedReader lines = process.inputReader(StandardCharsets.UTF_8);
+    Thread thread = new Thread(() -> lines.lines().forEach(taker), "lines of " + port);
+    thread.setDaemon(true);
+    thread.start();
+    follower = Optional.of(thread);
   }
 
-  /** Lets it end in order: its last bytes still come. */
+  /** Ends it with no time for a last word; lines that it has printed still come. */
+  public void kill() {
+    killed = true;
+    process.toHandle().destroyForcibly(); // Process' own would close what is read here
+  }
+
+  /** Lets it end in order: its last bytes still come. A failure of it is one of the test. */
   @Override
   public void close() {
     try {
@@ -71,6 +87,12 @@ public final class PtyProcess implements AutoCloseable {
       if (!process.waitFor(END_S, TimeUnit.SECONDS)) {
         process.destroyForcibly();
         throw new IllegalStateException("the device process did not end within " + END_S + " s");
+      }
+      if (follower.isPresent()) {
+        follower.get().join(TimeUnit.SECONDS.toMillis(END_S));
+      }
+      if (!killed && process.exitValue() != 0) {
+        throw new IllegalStateException("the device failed; see standard error");
       }
     } catch (IOException e) {
       throw new UncheckedIOException(e);

@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.function.IntConsumer;
 
 /** A card whose lines do what a test wrote down, whatever is driven. */
-final class ScriptedCircuit implements Circuit {
+public final class ScriptedCircuit implements Circuit {
   private record Flip(long atNs, int line) {}
 
   private final List<Flip> flips = new ArrayList<>();
@@ -17,7 +17,7 @@ final class ScriptedCircuit implements Circuit {
   private long nowNs;
 
   /** The line is at the other level from each of these times on. */
-  ScriptedCircuit flip(int line, double... atMs) {
+  public ScriptedCircuit flip(int line, double... atMs) {
     for (double ms : atMs) {
       flips.add(new Flip(Math.round(ms * 1e6), line));
     }
@@ -25,24 +25,24 @@ final class ScriptedCircuit implements Circuit {
     return this;
   }
 
-  ScriptedCircuit flipEvery(int line, double everyMs, int times) {
+  public ScriptedCircuit flipEvery(int line, double everyMs, int times) {
     for (int i = 1; i <= times; i++) {
       flip(line, i * everyMs);
     }
     return this;
   }
 
-  ScriptedCircuit tripSupply(double atMs) {
+  public ScriptedCircuit tripSupply(double atMs) {
     tripNs = Math.round(atMs * 1e6);
     return this;
   }
 
   /** A bench with so many drives and watches, the watches being lines 0 and up. */
-  SimulatedBench bench(int drives, int watches) {
+  public SimulatedBench bench(int drives, int watches) {
     return bench(drives, watches, SimSettings.of(1, "01"));
   }
 
-  SimulatedBench bench(int drives, int watches, SimSettings settings) {
+  public SimulatedBench bench(int drives, int watches, SimSettings settings) {
     int[] lineOfDrive = new int[drives];
     int[] lineOfWatch = new int[watches];
     for (int watch = 0; watch < watches; watch++) {

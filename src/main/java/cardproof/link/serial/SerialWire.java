@@ -18,7 +18,8 @@ import org.slf4j.LoggerFactory;
 public final class SerialWire implements Wire {
   private static final Logger LOG = LoggerFactory.getLogger(SerialWire.class);
   private static final int INBOX_BYTES = 64 * 1024;
-  private static final long DRAIN_NS = 300_000_000L;
+  private static final long ADAPTER_NS = 100_000_000L;
+  private static final long DRAIN_NS = 1_000_000_000L;
   private static final long CLOSE_NS = 2_000_000_000L;
   private static final long POLL_NS = 1_000_000L;
 
@@ -97,8 +98,8 @@ public final class SerialWire implements Wire {
   }
 
   /**
-   * Gives what was written 300 ms to leave, so that a last "stop" is not lost with the driver's
-   * buffer; then lets go of the port. Takes at most 3.5 s, and that only with a driver that hangs.
+   * Gives what was written a second to leave, so that a last "stop" is not lost with the driver's
+   * buffer; then lets go of the port. Takes at most 5 s, and that only with a driver that hangs.
    */
   @Override
   public void close() {
@@ -120,7 +121,11 @@ public final class SerialWire implements Wire {
     LOG.debug("{}: closed, everything sent: {}, driver let go: {}", name, left, done);
   }
 
-  /** Closing discards what the driver still holds; where it cannot say how much, that is 0. */
+  /**
+   * Closing discards what the driver still holds; where it cannot say how much, that is 0. What it
+   * has handed on may lie in an adapter, or in a pseudo-terminal, a little longer, and is discarded
+   * there too: hence the wait at the end.
+   */
   private boolean driverDrained() {
     long start = System.nanoTime();
     while (port.bytesAwaitingWrite() > 0) {
@@ -129,6 +134,7 @@ public final class SerialWire implements Wire {
       }
       LockSupport.parkNanos(POLL_NS);
     }
+    LockSupport.parkNanos(ADAPTER_NS);
     return true;
   }
 

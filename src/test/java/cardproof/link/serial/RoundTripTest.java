@@ -99,7 +99,7 @@ class RoundTripTest {
 
   @Test
   void whatWasWrittenJustBeforeClosingStillLeaves() throws Exception {
-    byte[] last = random(2000);
+    byte[] last = random(512);
     Recording device = new Recording(Devices.silent());
     try (PtyPeer peer = PtyPeer.start(device)) {
       try (SerialWire wire = SerialWire.open(peer.port(), 250_000)) {
