@@ -106,10 +106,13 @@ class FileSchemaTest {
               // widths
               "drive-too-wide",
               "each-all-too-wide",
+              "each-never-ends",
               "each-range-huge",
               "each-single-too-wide",
               "each-too-wide-together",
               "expect-too-wide",
+              "march-of-everything",
+              "march-of-no-memory",
               "table-cells-bad",
               // times against one another
               "quiet-of-plan-below-floor",
