@@ -146,7 +146,7 @@ final class LogCommand implements Callable<Integer> {
           summary.unit().card() + " " + summary.unit().unit(),
           summary.end().word(),
           summary.vectors(),
-          counts(summary.counts()));
+          counts(summary.counts()) + (summary.partial() ? ", chosen steps only" : ""));
     }
     reworks(log, runs, out);
   }

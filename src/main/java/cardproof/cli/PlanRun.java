@@ -46,7 +46,7 @@ final class PlanRun {
 
   /** Runs, prints, and returns the exit code. */
   int run(boolean json) {
-    if (!setup.simulated() && !setup.powered() && !PowerPrompt.confirmed(card, screen)) {
+    if (!setup.onBench() && !setup.powered() && !PowerPrompt.confirmed(card, screen)) {
       screen.err().println("Nothing was driven.");
       return ExitCode.STOPPED;
     }
@@ -86,6 +86,7 @@ final class PlanRun {
             setup,
             writer.runId(),
             session.hello().board(),
+            RunStarts.simulated(setup, session.hello()),
             ending,
             tally,
             failures.failures(),
@@ -101,11 +102,11 @@ final class PlanRun {
   }
 
   private RandomGenerator random() {
-    return setup.simulated() ? new SplittableRandom(setup.seed()) : new SecureRandom();
+    return setup.onBench() ? new SplittableRandom(setup.seed()) : new SecureRandom();
   }
 
   private Wire wire() {
-    if (!setup.simulated()) {
+    if (!setup.onBench()) {
       return SerialWire.open(setup.port(), setup.profile().baud());
     }
     return new SimulatedBench(

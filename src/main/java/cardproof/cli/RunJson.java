@@ -35,8 +35,13 @@ final class RunJson {
     json.name("plan").value(setup.plan().title());
     json.name("card").value(card.name());
     json.name("unit").value(setup.unit());
-    json.name("simulated").value(setup.simulated());
-    json.name("seed").value(setup.seed());
+    json.name("simulated").value(result.simulated());
+    json.name("seed");
+    if (setup.onBench()) {
+      json.value(setup.seed());
+    } else {
+      json.nullValue();
+    }
     json.name("vectors").value(result.planned());
     json.name("verdicts").beginObject();
     for (Verdict verdict :

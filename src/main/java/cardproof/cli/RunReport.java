@@ -36,15 +36,15 @@ final class RunReport {
 
   private void heading() {
     RunSetup setup = result.setup();
-    out.println(screen.strong(setup.plan().title()) + (setup.simulated() ? "   SIMULATED" : ""));
+    out.println(screen.strong(setup.plan().title()) + (result.simulated() ? "   SIMULATED" : ""));
     out.printf(
         "card %s, unit %s, on %s%n",
         setup.plan().card().name(),
         setup.unit(),
-        setup.simulated()
+        setup.onBench()
             ? "the simulated bench, seed " + setup.seed()
             : result.board() + " at " + setup.port());
-    if (setup.simulated()) {
+    if (setup.onBench()) {
       out.println(
           "SIMULATED times come from the card's behaviour and relay figures, not from its carries.");
     }
@@ -84,7 +84,8 @@ final class RunReport {
     gaps(tally);
     if (tally.notJudgedBits() > 0) {
       out.printf(
-          "%d watched bits were not judged: nothing says what they should be.%n",
+          "%d watched bits were not judged: nothing says what they should be, or a failure made what the"
+              + " card holds unknown.%n",
           tally.notJudgedBits());
     }
     out.printf(
@@ -142,7 +143,7 @@ final class RunReport {
   private String verdict() {
     RunSetup setup = result.setup();
     String unit = setup.plan().card().name() + " unit " + setup.unit();
-    String bench = setup.simulated() ? " (SIMULATED)" : "";
+    String bench = result.simulated() ? " (SIMULATED)" : "";
     if (!result.passed()) {
       return screen.bad("NOT PROVED") + ": " + unit + bench;
     }

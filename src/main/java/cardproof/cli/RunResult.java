@@ -13,6 +13,7 @@ import java.util.List;
  *
  * @param runId in its bench log
  * @param board what answered
+ * @param simulated whether no real card was driven
  * @param failures the first ones, in full
  * @param settle by watched line and direction
  * @param wallNs from arming to the last commit
@@ -21,6 +22,7 @@ record RunResult(
     RunSetup setup,
     long runId,
     String board,
+    boolean simulated,
     RunEnding ending,
     Tally tally,
     List<Failure> failures,

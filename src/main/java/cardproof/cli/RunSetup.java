@@ -31,7 +31,8 @@ record RunSetup(
     String note,
     boolean stopOnFail,
     boolean powered) {
-  boolean simulated() {
+  /** On the simulated bench, inside this program. */
+  boolean onBench() {
     return profile.simulated();
   }
 }

@@ -4,6 +4,7 @@ import cardproof.card.Card;
 import cardproof.card.Fault;
 import cardproof.card.Line;
 import cardproof.fixture.HookUp;
+import cardproof.link.Capability;
 import cardproof.link.HelloReply;
 import cardproof.log.FixtureUsed;
 import cardproof.log.LineName;
@@ -31,12 +32,13 @@ final class RunStarts {
   static RunStart of(RunSetup setup, HelloReply hello, Instant started) {
     Card card = setup.plan().card();
     return new RunStart(
-        new UnitId(card.name(), setup.unit(), setup.simulated()),
+        new UnitId(card.name(), setup.unit(), simulated(setup, hello)),
         card.title(),
         setup.planFile().toString(),
         setup.plan().title(),
         setup.check().vectors(),
-        setup.simulated() ? OptionalLong.of(setup.seed()) : OptionalLong.empty(),
+        setup.partial(),
+        setup.onBench() ? OptionalLong.of(setup.seed()) : OptionalLong.empty(),
         new FixtureUsed(
             hello.board(), hello.firmware(), hello.boardId(), hello.periodNs(), setup.port()),
         setup.note(),
@@ -46,6 +48,11 @@ final class RunStarts {
         hookUp(setup.hookUp()),
         card.lines().stream().map(RunStarts::lineName).toList(),
         started);
+  }
+
+  /** Whether no real card was driven: on the bench in this program, or on a board that says so. */
+  static boolean simulated(RunSetup setup, HelloReply hello) {
+    return setup.onBench() || hello.has(Capability.SIMULATED);
   }
 
   private static LineName lineName(Line line) {

@@ -23,6 +23,7 @@ final class Screening {
   private final SourceText source;
   private final Problems problems;
   private final Map<String, Position> anchors = new HashMap<>();
+  private Position reached;
   private int depth;
   private int aliases;
   private int values;
@@ -31,11 +32,18 @@ final class Screening {
   Screening(SourceText source, Problems problems) {
     this.source = source;
     this.problems = problems;
+    this.reached = new Position(source.name(), 1, 1);
+  }
+
+  /** Where the last event began that was looked at. */
+  Position reached() {
+    return reached;
   }
 
   /** Takes the next event; false where no tree must be built of the file. */
   boolean takes(Event event) {
     Position at = source.at(event.getStartMark());
+    reached = at;
     if (event instanceof DocumentStartEvent && ++documents > 1) {
       return refuse(
           at,

@@ -10,6 +10,7 @@ import org.yaml.snakeyaml.Yaml;
 import org.yaml.snakeyaml.composer.Composer;
 import org.yaml.snakeyaml.constructor.SafeConstructor;
 import org.yaml.snakeyaml.error.MarkedYAMLException;
+import org.yaml.snakeyaml.error.YAMLException;
 import org.yaml.snakeyaml.events.Event;
 import org.yaml.snakeyaml.parser.Parser;
 import org.yaml.snakeyaml.representer.Representer;
@@ -29,9 +30,9 @@ final class YamlTree {
 
   /** The tree, or empty where the text has none; what is wrong with it is in {@code problems}. */
   static Optional<Node> of(SourceText source, Problems problems) {
+    Screening screening = new Screening(source, problems);
     try {
       LoaderOptions loading = loading();
-      Screening screening = new Screening(source, problems);
       List<Event> events = new ArrayList<>();
       for (Event event : yaml(loading).parse(new StringReader(source.text()))) {
         if (!screening.takes(event)) {
@@ -52,6 +53,14 @@ final class YamlTree {
       return new TreeBuilder(source, problems).build(root);
     } catch (MarkedYAMLException unreadable) {
       new SyntaxMessages(source, problems).report(unreadable);
+      return Optional.empty();
+    } catch (YAMLException withoutPlace) {
+      // the one way known to get here is a second quoted text behind one that ran over lines
+      problems.error(
+          screening.reached(),
+          "a value behind this place ends, and something else follows it",
+          "one value behind each key",
+          "Look for a quote that is missing, or one too many");
       return Optional.empty();
     }
   }

@@ -21,7 +21,11 @@ final class LinkProblems {
     return problem(
         wire,
         "something sent " + bytes + " bytes, but no answer to HELLO was among them",
-        "a fixture of protocol " + Protocol.MAJOR + "." + Protocol.MINOR + " at 250000 baud",
+        "a fixture of protocol "
+            + Protocol.MAJOR
+            + "."
+            + Protocol.MINOR
+            + " at the speed of this port",
         "Choose another port, or load the fixture's firmware onto this board");
   }
 
@@ -114,7 +118,8 @@ final class LinkProblems {
             + ", its drives last went down by "
             + status.cause(),
         wanted,
-        "Open a new session");
+        "The fixture dropped its drives by itself before the run had begun, as when this computer was"
+            + " held up; run again");
   }
 
   private static LinkException problem(String where, String found, String wanted, String next) {

@@ -13,13 +13,13 @@ import java.util.TreeMap;
 /** Writes and reads what a run is, apart from its vectors. */
 final class RunRows {
   private static final String INSERT =
-      "INSERT INTO run (card, unit, simulated, card_title, plan, plan_title, planned, seed, board, firmware,"
+      "INSERT INTO run (card, unit, simulated, card_title, plan, plan_title, planned, partial, seed, board, firmware,"
           + " board_id, sampling_ns, port, note, limits_json, hookup_json, started_us, host, pid,"
-          + " process_started_us) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
+          + " process_started_us) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
 
   private static final String SUMMARY =
       "SELECT run, card, unit, simulated, card_title, plan, plan_title, started_us, ended_us,"
-          + " ending, why, host, pid, process_started_us FROM run";
+          + " ending, why, host, pid, process_started_us, partial FROM run";
 
   private final Db db;
   private final ProcessStamp here;
@@ -42,6 +42,7 @@ final class RunRows {
         start.plan(),
         start.planTitle(),
         start.plannedVectors(),
+        start.partial() ? 1 : 0,
         start.seed().isPresent() ? start.seed().getAsLong() : null,
         fixture.board(),
         fixture.firmware(),
@@ -152,6 +153,7 @@ final class RunRows {
         end,
         row.getString(11),
         row.getString(12),
+        row.getInt(15) != 0,
         counts(run, end.isFinal()));
   }
 
@@ -190,6 +192,7 @@ final class RunRows {
                     summary.plan(),
                     summary.planTitle(),
                     row.getLong(10),
+                    summary.partial(),
                     optionalLong(row, 1),
                     new FixtureUsed(
                         row.getString(2),

@@ -16,7 +16,8 @@ import java.util.TreeMap;
  * @param cardTitle the card's title
  * @param plan name of the plan
  * @param planTitle its title
- * @param plannedVectors how many vectors the plan stands for
+ * @param plannedVectors how many vectors were asked for
+ * @param partial whether only some of the plan's steps were
  * @param seed of whatever was drawn at random, where anything was
  * @param fixture what it runs on
  * @param note what the operator wants remembered; may be empty
@@ -33,6 +34,7 @@ public record RunStart(
     String plan,
     String planTitle,
     long plannedVectors,
+    boolean partial,
     OptionalLong seed,
     FixtureUsed fixture,
     String note,

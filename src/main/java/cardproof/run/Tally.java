@@ -23,7 +23,9 @@ public final class Tally implements RunListener {
   public void judged(Judged judged) {
     count(judged.judgement().verdict(), 1);
     judgedVectors++;
-    notJudgedBits += judged.vector().notJudgedBits();
+    if (judged.judgement().verdict() != Verdict.UNTESTED) {
+      notJudgedBits += judged.vector().notJudgedBits();
+    }
     cardUs += judged.observation().durationUs();
     noteGap(judged);
     previous = judged;

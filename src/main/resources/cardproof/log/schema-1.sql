@@ -11,6 +11,7 @@ CREATE TABLE run (
   plan TEXT NOT NULL,
   plan_title TEXT NOT NULL,
   planned INTEGER NOT NULL,
+  partial INTEGER NOT NULL CHECK (partial IN (0, 1)),
   seed INTEGER,
   board TEXT NOT NULL,
   firmware TEXT NOT NULL,

@@ -284,6 +284,19 @@ class FileSchemaTest {
   }
 
   @Test
+  void whatTheProgramWritesItselfIsTaken() throws IOException {
+    CardDraft draft = CardDraft.empty();
+    draft = draft.with(CardTopic.NAME, "latch").with(CardTopic.INPUT, "D:12@J4.12-1");
+    draft = draft.with(CardTopic.INPUT, "LD").with(CardTopic.OUTPUT, "Q:12");
+    draft = draft.with(CardTopic.STATE, "R:12");
+    assertThat(refusals(FileSchema.CARD, draft.text())).isEmpty();
+    Path card = folder.resolve("card.yaml");
+    Files.writeString(card, draft.text());
+    String plan = PlanDraft.text(folder.resolve("plan.yaml"), card, "first: power");
+    assertThat(refusals(FileSchema.PLAN, plan)).isEmpty();
+  }
+
+  @Test
   void proceduresAndConstantsAreTaken() throws IOException {
     assertThat(refusals(FileSchema.PLAN, PLAN)).isEmpty();
     assertThat(refusals(FileSchema.PROCEDURES, PROCEDURES)).isEmpty();

@@ -48,6 +48,7 @@ public final class SumCard {
         "bring-up",
         "bring-up of a sum card",
         266,
+        false,
         unit.simulated() ? OptionalLong.of(42) : OptionalLong.empty(),
         new FixtureUsed("tower-48", "1.2.0", 0xFEDCBA9876543210L, 32_000, "/dev/ttyACM0"),
         "after the relays came",

@@ -163,6 +163,7 @@ final class BenchRun {
         "plan.yaml",
         plan.title(),
         plan.vectorCount(),
+        false,
         OptionalLong.of(settings.seed()),
         new FixtureUsed("simulated bench", "1.0.0", 1, settings.samplingNs(), ""),
         "",

@@ -81,7 +81,7 @@ class PortsTest {
           new Ended(ended.exit(), ended.out(), err, ended.atNs()),
           peer.port()
               + ": something sent SOME bytes, but no answer to HELLO was among them; wanted a"
-              + " fixture of protocol 1.0 at 250000 baud. Choose another port, or load the"
+              + " fixture of protocol 1.0 at the speed of this port. Choose another port, or load the"
               + " fixture's firmware onto this board.\n");
     }
   }

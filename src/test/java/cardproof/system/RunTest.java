@@ -90,11 +90,25 @@ class RunTest {
       RunDetail run = log.run(log.runs(RunFilter.real()).get(0).id()).orElseThrow();
       assertThat(run.summary().unit().toString()).isEqualTo("sum unit 03");
       assertThat(run.summary().end()).isEqualTo(RunEnd.FINISHED);
-      assertThat(run.summary().proved()).isTrue();
+      assertThat(run.summary().proved()).isFalse();
       assertThat(run.start().fixture().board()).isEqualTo("Gull Point 3");
       assertThat(run.start().fixture().firmware()).isEqualTo("1.0.0");
       assertThat(run.start().fixture().boardId()).isNotZero();
       assertThat(run.start().seed()).isEmpty();
+    }
+  }
+
+  @Test
+  void aBoardThatSaysItIsSimulatedIsNeverARealUnit() throws Exception {
+    Ended ended;
+    try (Board board = Board.with(SUM, "simulated=true")) {
+      ended = run(SUM_PLAN, board, "--only", "carry in alone");
+    }
+    assertThat(ended.exit()).isZero();
+    assertThat(ended.out()).contains("   SIMULATED", "(SIMULATED)");
+    try (BenchLog log = BenchLog.openForReading(logFile())) {
+      assertThat(log.runs(RunFilter.real())).isEmpty();
+      assertThat(log.runs(RunFilter.real().bench(RunFilter.Bench.SIMULATED))).hasSize(1);
     }
   }
 
@@ -127,7 +141,7 @@ class RunTest {
       good = run("vectors/hold/bring-up.yaml", board, holdSteps());
     }
     assertThat(good.exit()).isZero();
-    assertThat(good.out()).contains("12 vectors: 12 pass", "PASSED: hold unit 01");
+    assertThat(good.out()).contains("12 vectors: 12 pass", "\nPASSED: hold unit 01");
     assertThat(good.out()).doesNotContain("SIMULATED");
 
     Ended bad;
