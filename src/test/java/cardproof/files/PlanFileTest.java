@@ -223,10 +223,10 @@ class PlanFileTest {
     // the second operation of MATS+: w0 of word 1, with AD and WR two lines of C
     assertThat(vectors.get(1 + 3 + 1).describe()).isEqualTo("C=0x3 D=0x0 (pulse on)");
     // the second background of March C- is the checkerboard
-    assertThat(vectors.get(1 + 30 + 60).level()[1]).isEqualTo(0b01);
+    int d = plan.card().busIndex("D");
+    assertThat(vectors.get(1 + 30 + 60).level()[d]).isEqualTo(0b01);
     // one line of D is the word: w1 sets it and leaves the other, r lets go of it alone
     int d1 = 1 + 30 + 120;
-    int d = plan.card().busIndex("D");
     Vector read = vectors.get(d1 + 3 * 2 + 1);
     assertThat(read.describe()).startsWith("C=0x4");
     assertThat(read.enabled()[d] & 0b10).isZero();
