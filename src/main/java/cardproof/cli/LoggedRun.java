@@ -75,6 +75,9 @@ final class LoggedRun {
     Map<Integer, StepTitle> steps =
         detail.steps().stream().collect(Collectors.toMap(StepTitle::step, step -> step));
     for (VectorRecord failed : log.failures(id, FAILURES_SHOWN)) {
+      if (failed.verdict() == Verdict.UNTESTED) {
+        continue; // how the run ended says why; nothing was seen of it
+      }
       StepTitle step = steps.get(failed.step());
       out.printf(
           "%s  vector %d at %s:%d#%d: %s%n",
