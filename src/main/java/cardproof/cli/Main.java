@@ -1,6 +1,7 @@
 package cardproof.cli;
 
 import picocli.CommandLine;
+import picocli.CommandLine.TypeConversionException;
 
 /** The program's entry. */
 public final class Main {
@@ -31,6 +32,16 @@ public final class Main {
     return Commands.commandLine(args)
         .setExecutionExceptionHandler(new Failures())
         .setParameterExceptionHandler(new UsageFailures())
+        .registerConverter(Long.class, Main::wholeNumber)
+        .registerConverter(long.class, Main::wholeNumber)
         .setUsageHelpAutoWidth(true);
+  }
+
+  private static long wholeNumber(String text) {
+    try {
+      return Long.decode(text);
+    } catch (NumberFormatException wrong) {
+      throw new TypeConversionException("'" + text + "' is not a whole number");
+    }
   }
 }

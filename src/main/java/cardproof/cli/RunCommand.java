@@ -87,6 +87,7 @@ final class RunCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     Screen screen = Screen.of(spec.commandLine());
+    UnitName.checked(unit);
     Loaded<Plan> loaded = PlanFile.read(planFile);
     Plan plan = loaded.value();
     Card card = plan.card();

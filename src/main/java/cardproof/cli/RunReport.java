@@ -15,6 +15,7 @@ import java.util.Locale;
 /** A run in words: the first failures in full, the settle times, and the verdict last. */
 final class RunReport {
   private static final int FAILURES_SHOWN = 10;
+  private static final int LINES_NAMED = 4;
 
   private final RunResult result;
   private final Screen screen;
@@ -94,7 +95,7 @@ final class RunReport {
         Micros.text(result.wallNs() / 1_000),
         result.runId(),
         result.setup().logFile());
-    out.println(result.planned() + " vectors: " + counts());
+    out.println(Plural.of(result.planned(), "vector") + ": " + counts());
     if (result.ending().end() != RunEnd.FINISHED) {
       out.println("Ended early: " + result.ending().why() + ".");
     }
@@ -124,7 +125,7 @@ final class RunReport {
       out.printf(
           "warning: a silence of %s came close to the quiet window of %s (%s); %d vectors over 70 %% of it.%n",
           gap, quiet, where, tally.narrowGaps());
-    } else {
+    } else if (widest.observation().gapUs() > 0) {
       out.printf("longest silence %s, quiet window %s%n", gap, quiet);
     }
   }
@@ -147,12 +148,32 @@ final class RunReport {
     if (!result.passed()) {
       return screen.bad("NOT PROVED") + ": " + unit + bench;
     }
-    return setup.partial()
-        ? screen.good("PASSED")
+    if (setup.partial()) {
+      return screen.good("PASSED")
+          + ": "
+          + unit
+          + ", the chosen steps only, which proves no card"
+          + bench;
+    }
+    return result.proved()
+        ? screen.good("PROVED") + ": " + unit + " passed every vector of this plan" + bench
+        : screen.good("PASSED")
             + ": "
             + unit
-            + ", the chosen steps only, which proves no card"
-            + bench
-        : screen.good("PROVED") + ": " + unit + " passed every vector of this plan" + bench;
+            + ", but never was judged "
+            + neverJudged()
+            + ", which proves no card"
+            + bench;
+  }
+
+  private String neverJudged() {
+    List<String> names =
+        result.neverJudged().stream().map(line -> line.bus().describe(line.bit())).toList();
+    return names.size() <= LINES_NAMED
+        ? String.join(", ", names)
+        : String.join(", ", names.subList(0, LINES_NAMED))
+            + " and "
+            + (names.size() - LINES_NAMED)
+            + " more";
   }
 }

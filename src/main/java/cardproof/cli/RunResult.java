@@ -1,5 +1,6 @@
 package cardproof.cli;
 
+import cardproof.card.Line;
 import cardproof.log.RunEnd;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
@@ -37,13 +38,17 @@ record RunResult(
     return planned() - tally.judgedVectors() + tally.count(Verdict.UNTESTED);
   }
 
+  List<Line> neverJudged() {
+    return tally.neverJudged(setup.plan().card());
+  }
+
   /** Every vector that was asked for passed. */
   boolean passed() {
     return ending.end() == RunEnd.FINISHED && tally.failed() == 0 && untested() == 0;
   }
 
-  /** Every vector of the whole plan passed. */
+  /** Every vector of the whole plan passed, and every watched line was judged in some of them. */
   boolean proved() {
-    return passed() && !setup.partial();
+    return passed() && !setup.partial() && neverJudged().isEmpty();
   }
 }

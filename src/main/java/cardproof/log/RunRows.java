@@ -19,7 +19,7 @@ final class RunRows {
 
   private static final String SUMMARY =
       "SELECT run, card, unit, simulated, card_title, plan, plan_title, started_us, ended_us,"
-          + " ending, why, host, pid, process_started_us, partial FROM run";
+          + " ending, why, host, pid, process_started_us, partial, planned FROM run";
 
   private final Db db;
   private final ProcessStamp here;
@@ -153,6 +153,7 @@ final class RunRows {
         end,
         row.getString(11),
         row.getString(12),
+        row.getLong(16),
         row.getInt(15) != 0,
         counts(run, end.isFinal()));
   }

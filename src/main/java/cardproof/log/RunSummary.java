@@ -18,6 +18,7 @@ import java.util.Optional;
  * @param end how it ended
  * @param why in words; may be empty
  * @param host name of the machine it ran on
+ * @param planned how many vectors were asked for
  * @param partial whether only some of the plan's steps were asked for
  * @param counts vectors by verdict, every verdict present; superseded records are not counted
  */
@@ -32,6 +33,7 @@ public record RunSummary(
     RunEnd end,
     String why,
     String host,
+    long planned,
     boolean partial,
     Map<Verdict, Long> counts) {
 

@@ -1,8 +1,12 @@
 package cardproof.run;
 
+import cardproof.card.Card;
+import cardproof.card.Line;
 import cardproof.log.Verdict;
 import cardproof.plan.Vector;
+import java.util.Arrays;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 
 /** Counts of a run, kept as it goes. One thread. */
@@ -13,6 +17,7 @@ public final class Tally implements RunListener {
   private final Map<Verdict, Long> counts = new EnumMap<>(Verdict.class);
   private Judged previous;
   private long judgedVectors;
+  private long[] everJudged = {};
   private long notJudgedBits;
   private long cardUs;
   private long narrowGaps;
@@ -25,6 +30,7 @@ public final class Tally implements RunListener {
     judgedVectors++;
     if (judged.judgement().verdict() != Verdict.UNTESTED) {
       notJudgedBits += judged.vector().notJudgedBits();
+      noteCare(judged.vector().care());
     }
     cardUs += judged.observation().durationUs();
     noteGap(judged);
@@ -40,6 +46,26 @@ public final class Tally implements RunListener {
 
   private void count(Verdict verdict, long change) {
     counts.merge(verdict, change, Long::sum);
+  }
+
+  private void noteCare(long[] care) {
+    if (everJudged.length < care.length) {
+      everJudged = Arrays.copyOf(everJudged, care.length);
+    }
+    for (int b = 0; b < care.length; b++) {
+      everJudged[b] |= care[b];
+    }
+  }
+
+  /** Watched lines of the card that no vector has judged. */
+  public List<Line> neverJudged(Card card) {
+    return card.lines().stream()
+        .filter(line -> line.bus().role().watched())
+        .filter(
+            line ->
+                line.busIndex() >= everJudged.length
+                    || (everJudged[line.busIndex()] >>> line.bit() & 1) == 0)
+        .toList();
   }
 
   private void noteGap(Judged judged) {

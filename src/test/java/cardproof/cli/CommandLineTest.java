@@ -136,6 +136,51 @@ class CommandLineTest {
   }
 
   @Test
+  void aReworkOfAUnitThatNeverRanIsRefusedWithTheWayToTheRightOne() {
+    Path plan = Cli.demonstration(folder, "sum");
+    Cli.run("run", plan, "--unit", "03", "--only", "carry in alone");
+    Cli real = Cli.run("log", folder, "--rework", "redone", "--card", "sum", "--unit", "03");
+    assertThat(real.exitCode()).isEqualTo(ExitCode.USAGE);
+    assertThat(real.err())
+        .contains("no run of sum unit 03 is in this log", "Add --simulated for the simulated unit");
+    Cli typo =
+        Cli.run(
+            "log", folder, "--simulated", "--rework", "redone", "--card", "smu", "--unit", "03");
+    assertThat(typo.exitCode()).isEqualTo(ExitCode.USAGE);
+    assertThat(typo.err()).contains("no run of smu unit 03 SIMULATED is in this log");
+  }
+
+  @Test
+  void reworkNotesStandBetweenTheRunsTheyFellBetween() {
+    Path plan = Cli.demonstration(folder, "sum");
+    Cli.run("run", plan, "--only", "carry in alone");
+    Cli.run(
+        "log", folder, "--simulated", "--rework", "joint redone", "--card", "sum", "--unit", "01");
+    Cli.run("run", plan, "--only", "carry in alone");
+    assertThat(Cli.run("log", folder, "--simulated").out())
+        .containsPattern("(?s) 2 .*rework: joint redone.* 1  ");
+  }
+
+  @Test
+  void aUnitNeedsANameThatFitsOnASticker() {
+    Cli cli = Cli.run("run", Path.of("vectors", "sum", "bring-up.yaml"), "--unit", "");
+    assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
+    assertThat(cli.err()).startsWith("--unit '': a unit cannot be called that");
+  }
+
+  @Test
+  void aNumberThatIsNoneIsSaidInPlainWords() {
+    Cli cli = Cli.run("run", "x", "--seed", "abc");
+    assertThat(cli.err()).contains("'abc' is not a whole number").doesNotContain("long");
+  }
+
+  @Test
+  void aCommandThatDoesNotExistIsAnsweredWithThoseThatDo() {
+    assertThat(Cli.run("frobnicate").err())
+        .contains("'frobnicate' is no command of 'cardproof'; there are check, run, log");
+  }
+
+  @Test
   void aReworkWithoutAUnitIsWrongUsage() {
     Cli cli = Cli.run("log", folder, "--rework", "something");
     assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);

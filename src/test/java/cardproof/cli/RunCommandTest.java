@@ -146,6 +146,28 @@ class RunCommandTest {
   }
 
   @Test
+  void aCardOfWhichALineWasNeverJudgedIsNotProved() throws Exception {
+    Path plan = Cli.demonstration(folder, "sum");
+    Path card = folder.resolve("card.yaml");
+    Files.writeString(card, Files.readString(card).replace("  CO: (A + B + CI) >> 12\n", ""));
+    Files.writeString(
+        plan,
+        """
+        plan: half a card
+        card: card.yaml
+        steps:
+          - each: {A B CI: {random: 50}}
+        """);
+    Cli cli = Cli.run("run", plan);
+    assertThat(cli.exitCode()).isZero();
+    assertThat(cli.out())
+        .endsWith(
+            "PASSED: sum unit 01, but never was judged CO (J4.13), which proves no card"
+                + " (SIMULATED)\n");
+    assertThat(json(Cli.run("run", plan, "--json")).get("proved").getAsBoolean()).isFalse();
+  }
+
+  @Test
   void stopOnFailStopsThere() {
     Path plan = Cli.demonstration(folder, "sum");
     Cli cli = Cli.run("run", plan, "--stop-on-fail", "--fault", "S[0] stuck at supply", "--json");

@@ -1,0 +1,127 @@
+package cardproof.cli;
+
+import cardproof.log.BenchLog;
+import cardproof.log.LineName;
+import cardproof.log.RunDetail;
+import cardproof.log.RunEnd;
+import cardproof.log.RunSummary;
+import cardproof.log.StepTitle;
+import cardproof.log.VectorRecord;
+import cardproof.log.Verdict;
+import cardproof.text.Problem;
+import cardproof.text.RefusedException;
+import cardproof.timing.SettleTable;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.stream.Collectors;
+
+/** A run of the bench log, shown again. */
+final class LoggedRun {
+  private static final int FAILURES_SHOWN = 10;
+
+  private final BenchLog log;
+  private final Path file;
+  private final Screen screen;
+  private final PrintWriter out;
+
+  LoggedRun(BenchLog log, Path file, Screen screen) {
+    this.log = log;
+    this.file = file;
+    this.screen = screen;
+    this.out = screen.out();
+  }
+
+  void print(long id) {
+    RunDetail detail = log.run(id).orElseThrow(() -> noSuchRun(id));
+    RunSummary summary = detail.summary();
+    out.println(
+        screen.strong(summary.planTitle()) + (summary.unit().simulated() ? "   SIMULATED" : ""));
+    out.printf(
+        "run %d of %s%n  plan %s, started %s on %s%n  board %s, firmware %s%s%n",
+        id,
+        summary.unit(),
+        summary.plan(),
+        When.text(summary.started()),
+        summary.host(),
+        detail.start().fixture().board(),
+        detail.start().fixture().firmware(),
+        detail.start().seed().isPresent() ? ", seed " + detail.start().seed().getAsLong() : "");
+    detail.start().faults().forEach(fault -> out.println("  fault put in: " + fault));
+    if (!detail.start().note().isEmpty()) {
+      out.println("  note: " + detail.start().note());
+    }
+    out.println();
+    failures(detail, id);
+    new SettlePrinter(screen).print(SettleTable.of(log, id).rows());
+    out.printf(
+        "%d of %d vectors tested: %s%n",
+        summary.vectors() - summary.counts().get(Verdict.UNTESTED),
+        detail.start().plannedVectors(),
+        VerdictCounts.text(summary.counts()));
+    out.println(
+        summary.end().word()
+            + (summary.why().isEmpty() ? "" : ": " + summary.why())
+            + (summary.end() == RunEnd.INTERRUPTED
+                ? ": the program ended without a word; every vector it had reported is here"
+                : ""));
+  }
+
+  private void failures(RunDetail detail, long id) {
+    Map<Integer, StepTitle> steps =
+        detail.steps().stream().collect(Collectors.toMap(StepTitle::step, step -> step));
+    for (VectorRecord failed : log.failures(id, FAILURES_SHOWN)) {
+      if (failed.verdict() == Verdict.UNTESTED) {
+        continue; // how the run ended says why; nothing was seen of it
+      }
+      StepTitle step = steps.get(failed.step());
+      out.printf(
+          "%s  vector %d at %s:%d#%d: %s%n",
+          failed.verdict().word().toUpperCase(Locale.ROOT),
+          failed.number() + 1,
+          step.file(),
+          step.line(),
+          failed.indexInStep() + 1,
+          step.title());
+      out.println("  " + failed.why() + wrongLines(failed, detail.start().lines()));
+    }
+  }
+
+  private static String wrongLines(VectorRecord failed, List<LineName> lines) {
+    BitSet wrong = (BitSet) failed.seen().clone();
+    wrong.xor(failed.wanted());
+    wrong.and(failed.cared());
+    List<String> words = new ArrayList<>();
+    wrong.stream()
+        .forEach(
+            i ->
+                words.add(
+                    lines.get(i).label()
+                        + " ("
+                        + place(lines.get(i))
+                        + lines.get(i).pin()
+                        + ") seen "
+                        + (failed.seen().get(i) ? 1 : 0)));
+    return words.isEmpty() ? "" : ": " + String.join(", ", words);
+  }
+
+  /** Where a printed label does not say it: {@code "bit 11 of S, "}. */
+  private static String place(LineName line) {
+    return line.label().startsWith(line.bus() + "[") || line.label().equals(line.bus())
+        ? ""
+        : "bit " + line.bit() + " of " + line.bus() + ", ";
+  }
+
+  private RefusedException noSuchRun(long id) {
+    return new RefusedException(
+        new Problem(
+            file.toString(),
+            "there is no run " + id,
+            "the number of a run in this log",
+            "'cardproof log' lists them, with --simulated those of the simulated bench"));
+  }
+}
