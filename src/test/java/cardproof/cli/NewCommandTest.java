@@ -75,9 +75,9 @@ class NewCommandTest {
             "R:12=0",
             "--behaviour",
             "D = SEL ? R : 0"),
-        // nothing is known of its output: rest 1, walking 3, random 100
+        // nothing is known of its output: rest 1, walking 3, every word 8
         card(
-            104,
+            12,
             "--name",
             "pick",
             "--input",
