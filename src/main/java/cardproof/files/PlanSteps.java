@@ -197,6 +197,24 @@ final class PlanSteps {
         Set.of(source),
         standing,
         each(source, "{random: 20, seed: 1}") + pulse);
+    for (Bus other : read) {
+      if (other.width() == 1 && other != from.get() && !other.name().equals(line.get())) {
+        flipped(state, other, from.get(), standing, pulse);
+      }
+    }
+  }
+
+  /** The same pulse with another line that the state reads the other way round. */
+  private void flipped(State state, Bus other, Bus from, Standing standing, String pulse) {
+    long[] levels = standing.levels().clone();
+    levels[index(other)] ^= 1;
+    add(
+        List.of(
+            "The last word is there; whether it may change now depends on " + other.name() + "."),
+        "load " + state.name() + " with " + other.name() + " at " + levels[index(other)],
+        Set.of(from.name()),
+        new Standing(levels, StepSight.Sight.NONE),
+        each(from.name(), "[0, " + word(from.mask()) + "]") + pulse);
   }
 
   private Standing loading(Bus source, int line) {
