@@ -150,16 +150,13 @@ final class PlanSteps {
     if (sight.found() == 0) {
       return "No output shows " + lines + " here; that nothing moves is all this step can prove.";
     }
-    if (sight.found() == sight.of()) {
-      return "Finds lines of " + lines + " that are missing or stuck, and neighbours exchanged.";
-    }
+    boolean all = sight.found() == sight.of();
     return "Finds "
-        + sight.found()
-        + " of "
-        + sight.of()
-        + " faults of "
+        + (all ? "" : sight.found() + " of " + sight.of() + " faults of ")
+        + (all ? "lines of " : "")
         + lines
-        + ": lines stuck at ground or supply, neighbours exchanged.";
+        + (all ? " that are missing or stuck" : ": lines stuck at ground or supply")
+        + (sight.neighbours() ? ", and neighbours exchanged." : ".");
   }
 
   /** Words into a state by a pulse, where its next value reads a single line and a bus. */

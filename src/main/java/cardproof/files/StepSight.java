@@ -29,9 +29,10 @@ final class StepSight {
    * @param found faults that some vector would show
    * @param of faults looked for
    * @param words different sets of known outputs
+   * @param neighbours whether lines exchanged were among them
    */
-  record Sight(int found, int of, int words) {
-    static final Sight NONE = new Sight(0, 0, 0);
+  record Sight(int found, int of, int words, boolean neighbours) {
+    static final Sight NONE = new Sight(0, 0, 0, false);
 
     boolean betterThan(Sight other) {
       return found != other.found ? found > other.found : words > other.words;
@@ -66,6 +67,7 @@ final class StepSight {
     }
     int found = 0;
     int of = 0;
+    boolean neighbours = false;
     for (int i = 0; i < moved.size(); i++) {
       Moved line = moved.get(i);
       found += finds(sound, standing, levels -> stuck(levels, line, false), -1);
@@ -75,11 +77,12 @@ final class StepSight {
         Moved before = moved.get(i - 1);
         found += finds(sound, standing, levels -> exchanged(levels, before, line), line.bus());
         of++;
+        neighbours = true;
       }
     }
     Set<List<Long>> words = new HashSet<>();
     sound.forEach(word -> words.add(Arrays.stream(word).boxed().toList()));
-    return new Sight(found, of, words.size());
+    return new Sight(found, of, words.size(), neighbours);
   }
 
   private static long[] stuck(long[] levels, Moved line, boolean high) {

@@ -81,7 +81,10 @@ class NewPlanFaultsTest {
     make("--input SEL:2 --input EN --output Y:4 --behaviour Y = EN ? 1 << SEL : 0");
     Path plan = folder.resolve("bring-up.yaml");
     assertThat(Files.readString(plan))
-        .contains("drive: {EN: 1}", "Finds lines of SEL that are missing or stuck")
+        .contains(
+            "drive: {EN: 1}",
+            "Finds lines of SEL that are missing or stuck, and neighbours exchanged.",
+            "Finds lines of EN that are missing or stuck.\n")
         .contains("each: {SEL EN: all}")
         .doesNotContain("random");
     Cli run =
