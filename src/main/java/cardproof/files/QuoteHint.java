@@ -95,15 +95,19 @@ final class QuoteHint {
 
   /** For an item of {@code [ ]} or {@code { }} that holds a bracket at this column of the line. */
   private static String inside(String line, int column) {
-    int start = Math.max(lastOf(line, column), 0);
-    int end = itemEnd(line, start);
-    String item = line.substring(start, end).strip();
+    String item = item(line, column);
     Matcher entry = INSIDE.matcher(item);
     String written =
         entry.matches()
             ? asKey(entry.group(1).replaceFirst(":$", "")) + ": " + asValue(entry.group(2))
             : quoted(item);
     return "Inside { } and [ ] whatever holds [ ] { } or ? must be quoted: write " + written;
+  }
+
+  /** What stands between commas or brackets around this column. */
+  static String item(String line, int column) {
+    int start = Math.max(lastOf(line, column), 0);
+    return line.substring(start, itemEnd(line, start)).strip();
   }
 
   /** A key for a map in braces. */

@@ -19,6 +19,10 @@ final class SecondColon {
   private static final Pattern PART =
       Pattern.compile("([A-Za-z_][A-Za-z0-9_ -]*(?:\\[\\d+\\])?)\\s*:\\s+(\\S.*)");
 
+  /** A value and the key and value behind it, with nothing between. */
+  private static final Pattern TWO_PARTS =
+      Pattern.compile("([^?:]*[^?:\\s])\\s+([A-Za-z_][A-Za-z0-9_-]*)\\s*:\\s+([^?:]+)");
+
   /** Keys that take a text to read. */
   private static final Set<String> TEXTS =
       Set.of("title", "plan", "card", "fixture", "procedures-of", "test");
@@ -72,11 +76,35 @@ final class SecondColon {
     String key = entry.group(1);
     String value = entry.group(2);
     if (TEXTS.contains(key)) {
-      return Optional.of(
-          "A text that holds ': ' must be quoted: write " + key + ": " + QuoteHint.quoted(value));
+      return Optional.of(quote(entry));
     }
     return map(key, value)
         .map(written -> "A map in one line needs braces: write " + key + ": {" + written + "}");
+  }
+
+  /** Advice for an item of a map in braces, such as {@code A: 0 B: 1}, where its key tells. */
+  static Optional<String> meantInBraces(String item) {
+    Matcher entry = ENTRY.matcher(item);
+    if (item.length() > LONGEST || !entry.matches()) {
+      return Optional.empty();
+    }
+    if (TEXTS.contains(entry.group(1)) && !entry.group(2).matches("[\"'].*")) {
+      return Optional.of(quote(entry));
+    }
+    Matcher two = TWO_PARTS.matcher(entry.group(2));
+    return two.matches()
+        ? Optional.of(
+            "A comma is missing: write "
+                + String.format("%s: %s, %s: ", entry.group(1), two.group(1), two.group(2))
+                + two.group(3))
+        : Optional.empty();
+  }
+
+  private static String quote(Matcher entry) {
+    return "A text that holds ': ' must be quoted: write "
+        + entry.group(1)
+        + ": "
+        + QuoteHint.quoted(entry.group(2));
   }
 
   private static Optional<String> map(String key, String value) {

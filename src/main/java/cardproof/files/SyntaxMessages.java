@@ -139,6 +139,17 @@ final class SyntaxMessages {
           "',' or '" + closing + "'",
           QuoteHint.bracket(source.line(mark), mark.getColumn()));
     }
+    if (mark.getLine() == start.getLine() && !list && got.equals(":")) {
+      Optional<String> meant =
+          SecondColon.meantInBraces(QuoteHint.item(source.line(mark), mark.getColumn()));
+      if (meant.isPresent()) {
+        return say(
+            mark,
+            "a second ': ' stands here before a ',' or '}'",
+            "one key and one value between commas",
+            meant.get());
+      }
+    }
     if (mark.getLine() == start.getLine()
         && !got.startsWith("<stream")
         && !got.startsWith("<block")) {
