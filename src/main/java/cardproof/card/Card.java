@@ -113,6 +113,14 @@ public final class Card {
         .orElse(-1);
   }
 
+  /** The line that {@code S3} stands for where {@code S[3]} is meant, case aside. */
+  public Optional<Line> lineWithoutBrackets(String written) {
+    return lines.stream()
+        .filter(line -> line.bus().width() > 1)
+        .filter(line -> written.equalsIgnoreCase(line.bus().name() + line.bit()))
+        .findFirst();
+  }
+
   /** A line by its own name ({@code S[3]}, {@code CI}) or by its printed label. */
   public Optional<Line> line(String lineOrLabel) {
     String wanted = lineOrLabel.replace(" ", "");

@@ -79,7 +79,13 @@ public final class FaultNames {
                     fault,
                     "card " + card.name() + " has no line '" + name + "'",
                     "a line name such as S[3], or a printed label",
-                    Nearest.hint(name, known(card))));
+                    hint(name, card)));
+  }
+
+  private static String hint(String name, Card card) {
+    return card.lineWithoutBrackets(name)
+        .map(line -> "Did you mean '" + line.name() + "'?")
+        .orElseGet(() -> Nearest.hint(name, known(card)));
   }
 
   private static List<String> known(Card card) {

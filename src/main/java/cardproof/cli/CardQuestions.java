@@ -116,6 +116,15 @@ final class CardQuestions {
                 topic,
                 name
                     + " = "
-                    + (topic == CardTopic.BEHAVIOUR && answer.equals(NONE) ? "" : answer)));
+                    + (topic == CardTopic.BEHAVIOUR && answer.equals(NONE)
+                        ? ""
+                        : expressionOf(name, answer))));
+  }
+
+  /** The options' form {@code Y = A & B} is taken as well; {@code Y == 1} is an expression. */
+  private static String expressionOf(String name, String answer) {
+    String given = answer.strip();
+    String rest = given.startsWith(name) ? given.substring(name.length()).strip() : "";
+    return rest.startsWith("=") && !rest.startsWith("==") ? rest.substring(1).strip() : answer;
   }
 }

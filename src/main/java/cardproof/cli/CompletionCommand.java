@@ -1,6 +1,7 @@
 package cardproof.cli;
 
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import picocli.AutoComplete;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -15,13 +16,34 @@ import picocli.CommandLine.Spec;
     footerHeading = "%nExample:%n",
     footer = "  source <(cardproof completion)")
 final class CompletionCommand implements Callable<Integer> {
+  private static final String HEAD =
+      """
+      #!/usr/bin/env bash
+      # TAB completion for %1$s in bash and zsh. To have it in every new shell, add to ~/.bashrc or ~/.zshrc:
+      #   source <(%1$s completion)
+      # or write it to a file once, and source that:
+      #   %1$s completion > ~/.%1$s-completion.sh
+      #   source ~/.%1$s-completion.sh
+      # Make it again after an update of %1$s.
+
+      """;
+
   @Spec private CommandSpec spec;
 
   @Override
   public Integer call() {
     String name = spec.root().name();
-    spec.commandLine().getOut().print(AutoComplete.bash(name, Commands.all()));
+    String script = AutoComplete.bash(name, Commands.all());
+    spec.commandLine().getOut().print(String.format(HEAD, name) + withoutHead(script));
     spec.commandLine().getOut().flush();
     return ExitCode.PASSED;
+  }
+
+  /** Without the comments at its top, which tell of a way to install it that is not ours. */
+  private static String withoutHead(String script) {
+    return script
+        .lines()
+        .dropWhile(line -> line.startsWith("#") || line.isBlank())
+        .collect(Collectors.joining("\n", "", "\n"));
   }
 }

@@ -1,6 +1,6 @@
 package cardproof.cli;
 
-import java.util.Optional;
+import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -22,28 +22,34 @@ final class ManualCommand implements Callable<Integer> {
 
   @Parameters(
       paramLabel = "COMMAND",
-      arity = "0..1",
-      description = "command to describe (default: the whole program)")
-  private Optional<String> command = Optional.empty();
+      arity = "0..*",
+      completionCandidates = CommandNames.class,
+      description = "command to describe, such as run or new card (default: the whole program)")
+  private List<String> command = List.of();
 
   @Override
   public Integer call() {
-    CommandLine root = Commands.all();
-    CommandLine described = command.map(name -> named(root, name)).orElse(root);
+    CommandLine described = Commands.all();
+    for (String name : command) {
+      described = named(described, name);
+    }
     spec.commandLine().getOut().print(new ManualPage(described.getCommandSpec()).text());
     spec.commandLine().getOut().flush();
     return ExitCode.PASSED;
   }
 
-  private CommandLine named(CommandLine root, String name) {
-    CommandLine found = root.getSubcommands().get(name);
+  private CommandLine named(CommandLine parent, String name) {
+    CommandLine found = parent.getSubcommands().get(name);
     if (found == null) {
+      String full = parent.getCommandSpec().qualifiedName();
       throw new ParameterException(
           spec.commandLine(),
-          "There is no command '"
-              + name
-              + "'; wanted one of "
-              + String.join(", ", root.getSubcommands().keySet()));
+          parent.getSubcommands().isEmpty()
+              ? "'" + full + "' has no commands below it, so no '" + name + "'"
+              : "There is no command '"
+                  + name
+                  + "'; wanted one of "
+                  + String.join(", ", parent.getSubcommands().keySet()));
     }
     return found;
   }

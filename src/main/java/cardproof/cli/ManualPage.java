@@ -102,6 +102,10 @@ final class ManualPage {
     if (command != root) {
       others.add(hyphenated(root) + "(1)");
     }
+    for (CommandLine below :
+        command == root ? List.<CommandLine>of() : command.subcommands().values()) {
+      others.add(hyphenated(below.getCommandSpec()) + "(1)");
+    }
     for (CommandLine other : root.subcommands().values()) {
       if (other.getCommandSpec() != command) {
         others.add(hyphenated(other.getCommandSpec()) + "(1)");

@@ -124,6 +124,15 @@ final class NewCardCommand implements Callable<Integer> {
     NewFile.write(file, draft.text());
     screen.out().println("Written: " + file);
     screen.out().flush();
+    List<String> guessed = draft.guessedPins();
+    if (!guessed.isEmpty()) {
+      screen
+          .err()
+          .println(
+              "Pins were guessed for "
+                  + String.join(", ", guessed)
+                  + ": correct them in the file before wiring from the hook-up table.");
+    }
     screen.err().println("Next: cardproof new plan --card " + file);
     return ExitCode.PASSED;
   }

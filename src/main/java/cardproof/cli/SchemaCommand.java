@@ -29,6 +29,7 @@ final class SchemaCommand implements Callable<Integer> {
   @Parameters(
       paramLabel = "KIND",
       arity = "0..1",
+      completionCandidates = SchemaKinds.class,
       description = "card, plan, procedures or fixture")
   private Optional<String> kind = Optional.empty();
 

@@ -73,7 +73,7 @@ final class BehaviourReader {
           name.at(),
           name.described() + " is an input, which the card does not drive",
           "an output or a shared bus",
-          known.isEmpty() ? "" : "Known: " + String.join(", ", known));
+          Nearest.listed(known));
       return -1;
     }
     return index;

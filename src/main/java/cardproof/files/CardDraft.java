@@ -11,6 +11,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * A card's file in the making, from answers. Each answer is judged as it is given, by reading the
@@ -53,15 +54,26 @@ public final class CardDraft {
     } catch (RefusedException refused) {
       String where = topic.word() + " '" + answer.strip() + "'";
       throw new RefusedException(
-          refused.problems().stream().map(problem -> without(problem, where)).toList());
+          refused.problems().stream().map(problem -> draft.without(problem, where)).toList());
     }
     return draft;
   }
 
-  /** Lines of a file that is not there yet would only mislead. */
-  private static Problem without(Problem problem, String where) {
+  /** Lines of a file that is not there yet would only mislead, as would names that stand in. */
+  private Problem without(Problem problem, String where) {
     String found = problem.found().replaceAll("; the first is in line \\d+| in line \\d+", "");
-    return new Problem(where, found, problem.wanted(), problem.next());
+    String wanted = problem.wanted().replaceAll(CardText.LATER + "\\w+(, )?", "");
+    String next = problem.next().replaceAll(CardText.LATER + "\\w+(, )?", "");
+    if (wanted.equals(problem.wanted())) {
+      return new Problem(where, found, wanted, next);
+    }
+    boolean inputs = has(CardTopic.INPUT) || has(CardTopic.SHARED);
+    String missing = inputs ? "outputs" : "inputs";
+    return new Problem(
+        where,
+        found + "; the card has no " + missing + " yet",
+        wanted,
+        "Give the " + missing + " too");
   }
 
   private void checkAssignment(CardTopic topic, String answer) {
@@ -122,6 +134,15 @@ public final class CardDraft {
   /** The names given under a topic, in order. */
   public List<String> names(CardTopic topic) {
     return buses(topic).stream().map(BusAnswer::name).toList();
+  }
+
+  /** Names of buses for which nobody gave pins, so that the file has made-up ones. */
+  public List<String> guessedPins() {
+    return Stream.of(CardTopic.INPUT, CardTopic.OUTPUT, CardTopic.SHARED)
+        .flatMap(topic -> buses(topic).stream())
+        .filter(bus -> bus.pins().isEmpty())
+        .map(BusAnswer::name)
+        .toList();
   }
 
   /** Whether a topic has an answer. */

@@ -12,6 +12,12 @@ final class CardText {
   private static final Pattern CONNECTOR = Pattern.compile("([A-Za-z][A-Za-z0-9_-]*)\\.");
   private static final String GUESSED = "   # guessed from names and widths: correct it";
 
+  /** Stands before a line that is not known yet; nobody should ever read it. */
+  static final String LATER = "_later_";
+
+  private static final String GUESSED_PINS =
+      "   # guessed: correct these before wiring from the hook-up table";
+
   private final CardDraft draft;
   private final String settle;
   private final StringBuilder out = new StringBuilder();
@@ -84,7 +90,7 @@ final class CardText {
     line("# " + about);
     line(key + ":");
     if (madeUp) {
-      line("  _later_" + key + ": {at: later_" + key + ".1}");
+      line("  " + LATER + key + ": {at: later_" + key + ".1}");
       return;
     }
     String own = "";
@@ -98,7 +104,15 @@ final class CardText {
         pin = last + 1;
       }
       String width = bus.width().isEmpty() ? "" : "width: " + scalar(bus.width()) + ", ";
-      line("  " + scalar(bus.name()) + ": {" + width + "at: " + scalar(at) + "}");
+      line(
+          "  "
+              + scalar(bus.name())
+              + ": {"
+              + width
+              + "at: "
+              + scalar(at)
+              + "}"
+              + (bus.pins().isEmpty() ? GUESSED_PINS : ""));
     }
   }
 

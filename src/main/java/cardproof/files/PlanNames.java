@@ -98,19 +98,13 @@ final class PlanNames {
     List<String> known =
         card.get().buses().stream().filter(b -> fitting(b, driven)).map(Bus::name).toList();
     if (target.isPresent()) {
-      problems.error(
-          name.at(),
-          name.described() + " " + wrongWay,
-          wanted,
-          "Known: " + String.join(", ", known));
+      problems.error(name.at(), name.described() + " " + wrongWay, wanted, Nearest.listed(known));
     } else {
       problems.error(
           name.at(),
           "card '" + card.get().name() + "' has no bus, line or label " + name.described(),
           wanted,
-          Nearest.to(bare, names(bus -> fitting(bus, driven)))
-              .map(near -> "Did you mean '" + near + "'?")
-              .orElse(known.isEmpty() ? "" : "Known: " + String.join(", ", known)));
+          meant(bare, bus -> fitting(bus, driven)).orElse(Nearest.listed(known)));
     }
     return Optional.empty();
   }
@@ -150,10 +144,17 @@ final class PlanNames {
           name.at(),
           "card '" + card.get().name() + "' has no bus, line or label " + name.described(),
           "an output or shared bus, a line such as S[3], or a printed label",
-          Nearest.to(bare, names(bus -> bus.role().watched()))
-              .map(near -> "Did you mean '" + near + "'?")
-              .orElse(""));
+          meant(bare, bus -> bus.role().watched()).orElse(""));
     }
+  }
+
+  private Optional<String> meant(String name, Predicate<Bus> buses) {
+    return card.orElseThrow()
+        .lineWithoutBrackets(name)
+        .filter(line -> buses.test(line.bus()))
+        .map(Line::name)
+        .or(() -> Nearest.to(name, names(buses)))
+        .map(near -> "Did you mean '" + near + "'?");
   }
 
   /** Every name by which lines of some buses may be called. */

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -16,6 +17,9 @@ import java.util.stream.Collectors;
 final class PlanSteps {
   private static final int MOST_COMBINED = 8;
   private static final int WIDEST = 64;
+
+  /** Lines all words of which are few enough. */
+  private static final int FEW_LINES = 8;
 
   /**
    * One step.
@@ -46,41 +50,113 @@ final class PlanSteps {
             "To say what a fresh card shows, add a line such as expect: {" + watched() + ": 0}."),
         "nothing driven",
         Set.of(),
+        Standing.rest(card),
         "");
     List<Bus> wide = new ArrayList<>(inputs.stream().filter(bus -> bus.width() > 1).toList());
     wide.addAll(shared);
-    for (Bus bus : wide) {
-      add(
-          List.of("Finds lines of " + bus.name() + " that are missing, stuck or exchanged."),
-          "one line of " + bus.name() + " at a time",
-          Set.of(bus.name()),
-          each(bus.name(), "walking-ones"));
-    }
+    wide.forEach(this::walk);
     singleLines();
     if (card.hasState()) {
       card.behaviour().orElseThrow().states().forEach(this::load);
     }
-    random();
+    allWords();
     return steps;
   }
 
+  private void walk(Bus bus) {
+    Standing standing = standing(List.of(bus), walking(bus));
+    add(
+        List.of(claim(bus.name(), standing.sight())),
+        "one line of " + bus.name() + " at a time",
+        Set.of(bus.name()),
+        standing,
+        each(bus.name(), "walking-ones"));
+  }
+
   private void singleLines() {
-    List<String> single = inputs.stream().filter(bus -> bus.width() == 1).map(Bus::name).toList();
+    List<Bus> single = inputs.stream().filter(bus -> bus.width() == 1).toList();
     if (single.isEmpty()) {
       return;
     }
     boolean few = single.size() <= MOST_COMBINED;
-    String key = String.join(" ", single);
+    String key = single.stream().map(Bus::name).collect(Collectors.joining(" "));
+    List<long[]> vectors = new ArrayList<>();
+    for (int i = 0; i < (few ? 1 << single.size() : single.size()); i++) {
+      long[] vector = new long[card.buses().size()];
+      for (int line = 0; line < single.size(); line++) {
+        boolean on = few ? (i >> single.size() - 1 - line & 1) != 0 : i == line;
+        vector[index(single.get(line))] = on ? 1 : 0;
+      }
+      vectors.add(vector);
+    }
+    Standing standing = standing(single, vectors);
     add(
         List.of(
+            claim(key, standing.sight()),
             few
-                ? "Give the buses a word that shows what these lines do."
+                ? "Give the buses other words to see more of what these lines do."
                 : "All combinations would be too many; write down those that matter."),
         few
             ? (single.size() == 1 ? key + " off and on" : "all combinations of " + key)
             : "one single line at a time",
-        Set.copyOf(single),
+        single.stream().map(Bus::name).collect(Collectors.toSet()),
+        standing,
         each(key, few ? "all" : "walking-ones"));
+  }
+
+  private List<long[]> walking(Bus bus) {
+    List<long[]> vectors = new ArrayList<>();
+    for (int bit = 0; bit < bus.width(); bit++) {
+      long[] vector = new long[card.buses().size()];
+      vector[index(bus)] = 1L << bit;
+      vectors.add(vector);
+    }
+    return vectors;
+  }
+
+  /** What states read stays at 0, or they would follow each word. */
+  private Standing standing(List<Bus> moved, List<long[]> vectors) {
+    return standing(moved, vectors, readByStates());
+  }
+
+  private Standing standing(List<Bus> moved, List<long[]> vectors, BitSet resting) {
+    if (card.behaviour().isEmpty()) {
+      return Standing.rest(card);
+    }
+    List<StepSight.Moved> lines = new ArrayList<>();
+    for (Bus bus : moved) {
+      for (int bit = 0; bit < bus.width(); bit++) {
+        lines.add(new StepSight.Moved(index(bus), 1L << bit));
+      }
+    }
+    List<Integer> free =
+        inputs.stream()
+            .filter(bus -> !moved.contains(bus))
+            .map(this::index)
+            .filter(b -> !resting.get(b))
+            .toList();
+    return Standing.best(card, free, new StepSight(card, lines, vectors));
+  }
+
+  private int index(Bus bus) {
+    return card.busIndex(bus.name());
+  }
+
+  /** What may be said of a step; no more than the card's behaviour bears out. */
+  private String claim(String lines, StepSight.Sight sight) {
+    if (card.behaviour().isEmpty()) {
+      return "Finds nothing until an expect says what must come back.";
+    }
+    if (sight.found() == 0) {
+      return "No output shows " + lines + " here; that nothing moves is all this step can prove.";
+    }
+    boolean all = sight.found() == sight.of();
+    return "Finds "
+        + (all ? "" : sight.found() + " of " + sight.of() + " faults of ")
+        + (all ? "lines of " : "")
+        + lines
+        + (all ? " that are missing or stuck" : ": lines stuck at ground or supply")
+        + (sight.neighbours() ? ", and neighbours exchanged." : ".");
   }
 
   /** Words into a state by a pulse, where its next value reads a single line and a bus. */
@@ -103,27 +179,65 @@ final class PlanSteps {
     }
     String source = from.get().name();
     String pulse = "    pulse: {" + line.get() + ": 1}\n";
+    Standing standing = loading(from.get(), card.busIndex(line.get()));
     add(
         List.of(
-            "For each word: set it, pulse " + line.get() + ", put it back. Three vectors each."),
+            "For each word: set it, pulse " + line.get() + ", put it back. Three vectors each.",
+            claim(source, standing.sight())),
         "load " + state.name() + " one line at a time",
         Set.of(source),
+        standing,
         each(source, "walking-ones") + pulse);
     add(
         List.of("Other words, or more of them."),
         "load " + state.name() + " with random words",
         Set.of(source),
+        standing,
         each(source, "{random: 20, seed: 1}") + pulse);
+    for (Bus other : read) {
+      if (other.width() == 1 && other != from.get() && !other.name().equals(line.get())) {
+        flipped(state, other, from.get(), standing, pulse);
+      }
+    }
+  }
+
+  /** The same pulse with another line that the state reads the other way round. */
+  private void flipped(State state, Bus other, Bus from, Standing standing, String pulse) {
+    long[] levels = standing.levels().clone();
+    levels[index(other)] ^= 1;
+    add(
+        List.of(
+            "The last word is there; whether it may change now depends on " + other.name() + "."),
+        "load " + state.name() + " with " + other.name() + " at " + levels[index(other)],
+        Set.of(from.name()),
+        new Standing(levels, StepSight.Sight.NONE),
+        each(from.name(), "[0, " + word(from.mask()) + "]") + pulse);
+  }
+
+  private Standing loading(Bus source, int line) {
+    List<long[]> vectors = new ArrayList<>();
+    for (long[] word : walking(source)) {
+      long[] on = word.clone();
+      on[line] = 1;
+      vectors.addAll(List.of(word, on, word));
+    }
+    BitSet resting = new BitSet();
+    resting.set(line); // or there would be no pulse
+    return standing(List.of(source), vectors, resting);
   }
 
   /**
-   * Joined as far as one word reaches, so that there are as many vectors as are asked for. What
-   * states read is left out: a word that changes while its load line falls is a race on a real
-   * card.
+   * Every word where there are few, or random ones, of lines joined as far as one word reaches, so
+   * that there are as many vectors as are asked for. What states read is left out: a word that
+   * changes while its load line falls is a race on a real card.
    */
-  private void random() {
+  private void allWords() {
     List<Bus> left = new ArrayList<>(inputs.isEmpty() ? shared : inputs);
-    left.removeIf(bus -> readByStates().get(card.busIndex(bus.name())));
+    left.removeIf(bus -> readByStates().get(index(bus)));
+    boolean few = !card.hasState() && left.stream().mapToInt(Bus::width).sum() <= FEW_LINES;
+    if (few && !inputs.isEmpty() && left.stream().allMatch(bus -> bus.width() == 1)) {
+      return; // the single lines have gone through all of them
+    }
     while (!left.isEmpty()) {
       List<Bus> together = new ArrayList<>();
       int width = 0;
@@ -133,10 +247,14 @@ final class PlanSteps {
       }
       String names = together.stream().map(Bus::name).collect(Collectors.joining(" "));
       add(
-          List.of("The seed gives the same words each time; another seed gives others."),
-          "random words on " + names,
+          List.of(
+              few
+                  ? "Whatever these lines can do is tried here."
+                  : "The seed gives the same words each time; another seed gives others."),
+          (few ? "every word on " : "random words on ") + names,
           together.stream().map(Bus::name).collect(Collectors.toCollection(HashSet::new)),
-          each(names, "{random: 100, seed: 1}"));
+          Standing.rest(card),
+          each(names, few ? "all" : "{random: 100, seed: 1}"));
     }
   }
 
@@ -161,14 +279,15 @@ final class PlanSteps {
   }
 
   /**
-   * @param moved buses that the step itself sets; all others are put at rest
+   * @param moved buses that the step itself sets
+   * @param standing what all other inputs stand at
    */
-  private void add(List<String> about, String title, Set<String> moved, String rest) {
+  private void add(
+      List<String> about, String title, Set<String> moved, Standing standing, String rest) {
     String drive =
         inputs.stream()
-            .map(Bus::name)
-            .filter(name -> !moved.contains(name))
-            .map(name -> name + ": 0")
+            .filter(bus -> !moved.contains(bus.name()))
+            .map(bus -> bus.name() + ": " + word(standing.levels()[index(bus)]))
             .collect(Collectors.joining(", "));
     String release =
         shared.stream()
@@ -184,5 +303,11 @@ final class PlanSteps {
                 + (drive.isEmpty() ? "" : "    drive: {" + drive + "}\n")
                 + (release.isEmpty() ? "" : "    release: [" + release + "]\n")
                 + rest));
+  }
+
+  private static String word(long level) {
+    return level >= 0 && level < 10
+        ? "" + level
+        : "0x" + Long.toHexString(level).toUpperCase(Locale.ROOT);
   }
 }

@@ -10,7 +10,11 @@ final class QuoteHint {
       "An expression that holds ': ' or starts with one of { [ ! & * | > % @ ` must be quoted";
 
   private static final Pattern ENTRY =
-      Pattern.compile("\\s*(?:- +)*([A-Za-z_][A-Za-z0-9_]*)\\s*:\\s+(\\S.*?)(?:\\s+#.*)?\\s*");
+      Pattern.compile("\\s*(?:- +)*([A-Za-z_][A-Za-z0-9_-]*)\\s*:\\s+(\\S.*?)(?:\\s+#.*)?\\s*");
+
+  /** A line of a bus may be told by its colon alone; elsewhere a blank belongs behind that. */
+  private static final Pattern INSIDE =
+      Pattern.compile("(.*?:(?=\\s)|[A-Za-z_]\\w*\\[\\d+\\]:)\\s*(\\S.*)");
 
   /** Keys whose value is never an expression. */
   private static final Set<String> STRUCTURE =
@@ -60,6 +64,10 @@ final class QuoteHint {
 
   private QuoteHint() {}
 
+  static boolean isStructure(String key) {
+    return STRUCTURE.contains(key);
+  }
+
   /** For a line {@code KEY: VALUE} that YAML could not read. */
   static String forLine(String line) {
     Matcher entry = ENTRY.matcher(line);
@@ -87,15 +95,31 @@ final class QuoteHint {
 
   /** For an item of {@code [ ]} or {@code { }} that holds a bracket at this column of the line. */
   private static String inside(String line, int column) {
-    int start = Math.max(lastOf(line, column), 0);
-    int end = itemEnd(line, start);
-    String item = line.substring(start, end).strip();
-    int colon = item.indexOf(": ");
+    String item = item(line, column);
+    Matcher entry = INSIDE.matcher(item);
     String written =
-        colon < 0
-            ? quoted(item)
-            : item.substring(0, colon + 2) + quoted(item.substring(colon + 2).strip());
+        entry.matches()
+            ? asKey(entry.group(1).replaceFirst(":$", "")) + ": " + asValue(entry.group(2))
+            : quoted(item);
     return "Inside { } and [ ] whatever holds [ ] { } or ? must be quoted: write " + written;
+  }
+
+  /** What stands between commas or brackets around this column. */
+  static String item(String line, int column) {
+    int start = Math.max(lastOf(line, column), 0);
+    return line.substring(start, itemEnd(line, start)).strip();
+  }
+
+  /** A key for a map in braces. */
+  static String asKey(String key) {
+    return key.strip().matches("[^\\[\\]{}?]*") ? key.strip() : quoted(key.strip());
+  }
+
+  /** A value for a map in braces, in quotes where YAML would take it for something else. */
+  static String asValue(String value) {
+    boolean whole = value.matches("\\[[^\\[\\]{}]*\\]|\\{[^\\[\\]{}]*\\}|\".*\"|'.*'");
+    boolean free = !value.matches(".*([\\[\\]{}?]|: ).*") && !value.matches("[!&*|>%@`].*");
+    return whole || free ? value : quoted(value);
   }
 
   private static int lastOf(String line, int column) {
@@ -118,6 +142,18 @@ final class QuoteHint {
       }
     }
     return line.length();
+  }
+
+  /**
+   * For a line with a value whose quote is open: the value closed, where the line holds only one.
+   */
+  static String closed(String line) {
+    Matcher entry = ENTRY.matcher(line);
+    boolean one = entry.matches() && entry.group(2).matches("[\"'].*");
+    char quote = one ? entry.group(2).charAt(0) : ' ';
+    return one && entry.group(2).indexOf(quote, 1) < 0
+        ? "Write " + entry.group(1) + ": " + entry.group(2) + quote
+        : "";
   }
 
   static String quoted(String raw) {

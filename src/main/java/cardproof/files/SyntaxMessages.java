@@ -1,6 +1,7 @@
 package cardproof.files;
 
 import cardproof.text.Position;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.yaml.snakeyaml.error.Mark;
@@ -12,8 +13,14 @@ import org.yaml.snakeyaml.error.MarkedYAMLException;
  */
 final class SyntaxMessages {
   private static final Pattern CANNOT_START = Pattern.compile("found character '(.).*");
+
+  private static final Pattern NO_BLANK =
+      Pattern.compile("\\s*(?:- +)*([A-Za-z_][A-Za-z0-9_-]*):((?!.*: )\\S.*?)(?:\\s+#.*)?\\s*");
   private static final Pattern GOT =
       Pattern.compile(".*(?:but found|but got) '?(.*?)'?", Pattern.DOTALL);
+
+  /** A longer line is no slip that could be shown whole. */
+  private static final int LONGEST = 300;
 
   private final SourceText source;
   private final Problems problems;
@@ -28,7 +35,8 @@ final class SyntaxMessages {
     Mark start = unreadable.getContextMark() == null ? mark : unreadable.getContextMark();
     String context = unreadable.getContext() == null ? "" : unreadable.getContext();
     String problem = unreadable.getProblem() == null ? "" : unreadable.getProblem();
-    if (!directive(context, problem)
+    if (!openQuote(mark.getLine() + 1)
+        && !directive(context, problem)
         && !characters(context, problem, mark, start)
         && !quotes(context, problem, mark, start)
         && !flow(context, problem, mark, start)
@@ -39,6 +47,21 @@ final class SyntaxMessages {
           "",
           hint(mark));
     }
+  }
+
+  /** A quote that is not closed on its line is the cause of whatever it upsets further down. */
+  boolean openQuote(int upToLine) {
+    Optional<Position> opened = OpenQuote.in(source).filter(at -> at.line() <= upToLine);
+    opened.ifPresent(
+        at -> {
+          String line = source.lines().get(at.line() - 1);
+          problems.error(
+              at,
+              "the quote that opens here is not closed on its line",
+              "the same quote at the end of the value",
+              QuoteHint.closed(line));
+        });
+    return opened.isPresent();
   }
 
   /** Lines that begin with % speak to the YAML reader; whatever they upset, they are the cause. */
@@ -97,9 +120,6 @@ final class SyntaxMessages {
           "\\\\ for a backslash, \\\" for a quote",
           "Or use single quotes, in which a backslash is a backslash");
     }
-    if (context.contains("quoted scalar")) {
-      return say(start, "this quote is never closed", "the same quote at the end", "");
-    }
     return false;
   }
 
@@ -118,6 +138,17 @@ final class SyntaxMessages {
           "'" + got + "' cannot stand here inside " + opening + " " + closing,
           "',' or '" + closing + "'",
           QuoteHint.bracket(source.line(mark), mark.getColumn()));
+    }
+    if (mark.getLine() == start.getLine() && !list && got.equals(":")) {
+      Optional<String> meant =
+          SecondColon.meantInBraces(QuoteHint.item(source.line(mark), mark.getColumn()));
+      if (meant.isPresent()) {
+        return say(
+            mark,
+            "a second ': ' stands here before a ',' or '}'",
+            "one key and one value between commas",
+            meant.get());
+      }
     }
     if (mark.getLine() == start.getLine()
         && !got.startsWith("<stream")
@@ -150,11 +181,12 @@ final class SyntaxMessages {
       return say(mark, "'? ' begins a key in YAML", "", hint(mark));
     }
     if (problem.startsWith("could not find expected ':'")) {
-      return say(
-          start,
-          "this line has no ': '",
-          "a key, a colon, a blank and a value",
-          "A long value goes on in lines that are indented further than its key");
+      return blankMissing(start.getLine())
+          || say(
+              start,
+              "this line has no ': '",
+              "a key, a colon, a blank and a value",
+              "A long value goes on in lines that are indented further than its key");
     }
     if (problem.startsWith("expected the node content")) {
       return say(mark, missing(got(problem)), "", hint(mark));
@@ -183,11 +215,16 @@ final class SyntaxMessages {
     String line = source.line(mark);
     String before = line.substring(0, Math.min(mark.getColumn(), line.length()));
     if (!before.contains(": ")) {
-      return say(
-          mark,
-          "YAML takes this line for part of the value that began above it",
-          "keys of one map in one column, each with ': ' behind it",
-          "Look at the indentation, and for a missing blank behind the colon above");
+      return blankMissingAbove(mark.getLine())
+          || say(
+              mark,
+              "YAML takes this line for part of the value that began above it",
+              "keys of one map in one column, each with ': ' behind it",
+              "Look at the indentation, and for a missing blank behind the colon above");
+    }
+    Optional<String> meant = SecondColon.meant(line);
+    if (meant.isPresent()) {
+      return say(mark, "a second ': ' stands in this line", "one key and one value", meant.get());
     }
     String key = before.substring(0, before.indexOf(": ")).strip();
     String rest = before.substring(before.indexOf(": ") + 2).strip();
@@ -199,6 +236,28 @@ final class SyntaxMessages {
         "two keys stand in one line",
         "one key and one value",
         "Put '" + rest + ":' on the next line, indented under '" + key + ":'");
+  }
+
+  /** Whether the line above is one like {@code card:sum}, which is then the one complained of. */
+  private boolean blankMissingAbove(int line) {
+    int above = line - 1;
+    while (above >= 0 && source.lines().get(above).strip().matches("(#.*)?")) {
+      above--;
+    }
+    return above >= 0 && blankMissing(above);
+  }
+
+  private boolean blankMissing(int line) {
+    Matcher joined = NO_BLANK.matcher(source.lines().get(line));
+    if (source.lines().get(line).length() > LONGEST || !joined.matches()) {
+      return false;
+    }
+    problems.error(
+        new Position(source.name(), line + 1, joined.start(2) + 1),
+        "a blank is missing after ':'",
+        "a key, a colon, a blank and a value",
+        "Write " + joined.group(1) + ": " + joined.group(2));
+    return true;
   }
 
   private boolean blockEnd(String problem, Mark mark, Mark start) {

@@ -98,8 +98,9 @@ final class TreeBuilder {
       Node value = node(tuple.getValueNode());
       if (tuple.getKeyNode() instanceof ScalarNode
           && node(tuple.getKeyNode()) instanceof Node.Text key) {
-        if (accepts(key, seen)) {
-          entries.add(new Node.Entry(key, value, alias));
+        Node.Entry entry = whole(key, value, alias, tuple);
+        if (accepts(entry.key(), seen)) {
+          entries.add(entry);
         }
       } else {
         problems.error(
@@ -110,6 +111,20 @@ final class TreeBuilder {
       }
     }
     return List.copyOf(entries);
+  }
+
+  /** The entry as it was meant, where a slip made a key of all of it. */
+  private Node.Entry whole(Node.Text key, Node value, boolean alias, NodeTuple tuple) {
+    Node.Entry written = new Node.Entry(key, value, alias);
+    boolean keyOnly =
+        !alias
+            && value instanceof Node.Text text
+            && !text.quoted()
+            && text.text().isEmpty()
+            && source
+                .between(tuple.getKeyNode().getEndMark(), tuple.getValueNode().getStartMark())
+                .isBlank();
+    return keyOnly ? new JoinedEntry(problems).parted(key).orElse(written) : written;
   }
 
   private boolean accepts(Node.Text key, Map<String, Position> seen) {

@@ -56,6 +56,9 @@ final class YamlTree {
       return Optional.empty();
     } catch (YAMLException withoutPlace) {
       // the one way known to get here is a second quoted text behind one that ran over lines
+      if (new SyntaxMessages(source, problems).openQuote(Integer.MAX_VALUE)) {
+        return Optional.empty();
+      }
       problems.error(
           screening.reached(),
           "a value behind this place ends, and something else follows it",

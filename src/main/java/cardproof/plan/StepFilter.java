@@ -92,8 +92,19 @@ public record StepFilter(List<String> only, List<String> skip) {
                   ? "no step of the plan has this tag"
                   : "no step of the plan has these words in its title",
               tag ? "a tag" : "part of a title, or a tag such as #quick",
-              Nearest.hint(word, tag ? tags : titles)));
+              hint(word, titles, tags)));
     }
+  }
+
+  /** A word that is nearly a tag may have lost its sign. */
+  private static String hint(String word, Set<String> titles, Set<String> tags) {
+    if (word.startsWith(TAG)) {
+      return tags.isEmpty() ? "No step has a tag" : Nearest.hint(word, tags);
+    }
+    return Nearest.to(word, titles)
+        .or(() -> Nearest.to(TAG + word, tags))
+        .map(near -> "Did you mean '" + near + "'?")
+        .orElseGet(() -> Nearest.listed(titles));
   }
 
   private static void collect(List<Step> steps, Set<String> titles, Set<String> tags) {

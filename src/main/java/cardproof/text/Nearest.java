@@ -4,11 +4,15 @@ import java.util.Collection;
 import java.util.Comparator;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 /** The known name that a mistyped one most likely stands for. */
 public final class Nearest {
   /** No name that anybody meant is longer. */
   private static final int LONGEST = 100;
+
+  /** More names than this nobody reads through. */
+  private static final int MOST_LISTED = 12;
 
   private Nearest() {}
 
@@ -31,9 +35,17 @@ public final class Nearest {
 
   /** {@code Did you mean 'x'?}, or the list of what is known, or empty when nothing is. */
   public static String hint(String found, Collection<String> known) {
-    return to(found, known)
-        .map(name -> "Did you mean '" + name + "'?")
-        .orElse(known.isEmpty() ? "" : "Known: " + String.join(", ", known));
+    return to(found, known).map(name -> "Did you mean '" + name + "'?").orElse(listed(known));
+  }
+
+  /** {@code Known: a, b}, cut short where there are many; empty when nothing is known. */
+  public static String listed(Collection<String> known) {
+    if (known.isEmpty()) {
+      return "";
+    }
+    int more = known.size() - MOST_LISTED;
+    String shown = known.stream().limit(MOST_LISTED).collect(Collectors.joining(", "));
+    return "Known: " + shown + (more > 0 ? " and " + more + " more" : "");
   }
 
   private static boolean isNear(String wanted, String name) {

@@ -26,6 +26,14 @@ class FaultNamesTest {
   }
 
   @Test
+  void ofManyLinesOnlySomeAreListed() {
+    Card wide = TestCards.card().input("A", 30).output("S", 10, "A").build();
+    assertThatThrownBy(() -> FaultNames.parse("nowhere stuck at ground", wide))
+        .isInstanceOf(RefusedException.class)
+        .hasMessageEndingWith("A[10], A[11] and 28 more.");
+  }
+
+  @Test
   void blanksAndCaseOfTheWordsDoNotMatter() {
     assertThat(FaultNames.parse("  S[3]   Stuck  AT Supply ", CARD))
         .isEqualTo(new LineStuck(CARD.line("S[3]").orElseThrow(), true));
@@ -37,6 +45,9 @@ class FaultNamesTest {
       textBlock =
           """
           S[7] stuck at ground     | card test has no line 'S[7]'
+          S3 stuck at ground       | Did you mean 'S[3]'?
+          s3 stuck at ground       | Did you mean 'S[3]'?
+          S4 stuck at ground       | Known: A[0], A[1]
           S[3] stuck at grund      | Did you mean 'ground'?
           S[3] exchanged with S[3] | S[3] is named twice
           S[3] exchanged with A[3] | do not go the same way

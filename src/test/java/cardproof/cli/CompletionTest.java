@@ -78,6 +78,23 @@ class CompletionTest {
   }
 
   @Test
+  void kindsAndCommandsAreCompletedWhereTheyAreMeant() {
+    assertThat(complete("schema", "")).contains("card", "plan", "procedures", "fixture");
+    assertThat(complete("schema", "fi")).containsExactly("fixture");
+    assertThat(complete("manual", "")).contains("check", "run", "new", "card", "plan");
+    assertThat(complete("manual", "ru")).containsExactly("run");
+    assertThat(complete("manual", "new", "ca")).containsExactly("card");
+  }
+
+  @Test
+  void itSaysHowToUseItAndNoOtherWay() throws IOException {
+    assertThat(Files.readString(script))
+        .startsWith("#!/usr/bin/env bash\n# TAB completion for cardproof in bash and zsh.")
+        .contains("#   source <(cardproof completion)")
+        .doesNotContain("YOUR_APP_HOME", "bash_profile");
+  }
+
+  @Test
   void itIsTheSameEachTime() {
     assertThat(Cli.run("completion").out()).isEqualTo(Cli.run("completion").out());
   }

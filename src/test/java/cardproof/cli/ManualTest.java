@@ -18,13 +18,14 @@ import picocli.CommandLine.Model.OptionSpec;
 class ManualTest {
   @TempDir private Path folder;
 
-  /** Every page: the whole program's, and that of each command. */
+  /** Every page: the whole program's, that of each command, and those of commands below one. */
   static Stream<String> pages() {
-    return Stream.concat(Stream.of(""), Commands.all().getSubcommands().keySet().stream());
+    return Stream.concat(
+        Stream.of("", "new card", "new plan"), Commands.all().getSubcommands().keySet().stream());
   }
 
   private Path page(String command) throws IOException {
-    Cli cli = command.isEmpty() ? Cli.run("manual") : Cli.run("manual", command);
+    Cli cli = Cli.run((Object[]) ("manual " + command).split(" "));
     assertThat(cli.exitCode()).as(cli.err()).isZero();
     return Files.writeString(folder.resolve("page.1"), cli.out());
   }
@@ -79,8 +80,10 @@ class ManualTest {
     Tool set =
         Tool.run("groff", "-man", "-Tascii", "-P-c", "-P-b", "-P-u", page(command).toString());
     String text = set.out().replaceAll("\\s+", " ");
-    var described =
-        command.isEmpty() ? Commands.all() : Commands.all().getSubcommands().get(command);
+    var described = Commands.all();
+    for (String name : command.isEmpty() ? new String[0] : command.split(" ")) {
+      described = described.getSubcommands().get(name);
+    }
     for (OptionSpec option : described.getCommandSpec().options()) {
       assertThat(text).contains(option.longestName());
       assertThat(Arrays.asList(option.description())).isNotEmpty();
@@ -100,5 +103,16 @@ class ManualTest {
     Cli cli = Cli.run("manual", "rnu");
     assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(cli.err()).contains("There is no command 'rnu'", "check, run, log, ports");
+  }
+
+  @Test
+  void commandsBelowOthersHavePages() {
+    assertThat(Cli.run("manual", "new", "card").out())
+        .contains("CARDPROOF\\-NEW\\-CARD", "cardproof\\-new(1)");
+    assertThat(Cli.run("manual", "new").out()).contains("cardproof\\-new\\-card(1)");
+    Cli cli = Cli.run("manual", "new", "crad");
+    assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
+    assertThat(cli.err()).contains("There is no command 'crad'; wanted one of card, plan");
+    assertThat(Cli.run("manual", "run", "card").err()).contains("'cardproof run' has no commands");
   }
 }

@@ -75,9 +75,9 @@ class NewCommandTest {
             "R:12=0",
             "--behaviour",
             "D = SEL ? R : 0"),
-        // nothing is known of its output: rest 1, walking 3, random 100
+        // nothing is known of its output: rest 1, walking 3, every word 8
         card(
-            104,
+            12,
             "--name",
             "pick",
             "--input",
@@ -237,6 +237,29 @@ class NewCommandTest {
   }
 
   @Test
+  void nameThatStandsInForInputsIsNeverShown() {
+    Cli cli =
+        Cli.run("new", "card", "--name", "x", "--output", "Y:4", "--behaviour", "Y = 1 << SEL");
+    assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
+    assertThat(cli.err())
+        .contains("called 'SEL'; the card has no inputs yet; wanted one of Y. Give the inputs too")
+        .doesNotContain("later");
+  }
+
+  @Test
+  void pinsThatNobodyGaveAreSaidToBeGuessed() throws IOException {
+    Cli cli =
+        Cli.run(
+            "new", "card", "--name", "x", "--input", "A@J7.1", "--output", "Y:4", "--dir", folder);
+    assertThat(cli.err()).contains("Pins were guessed for Y: correct them in the file before");
+    assertThat(Files.readAllLines(folder.resolve("card.yaml")))
+        .contains("  A: {at: J7.1}")
+        .contains(
+            "  Y: {width: 4, at: J1.1-4}"
+                + "   # guessed: correct these before wiring from the hook-up table");
+  }
+
+  @Test
   void whatIsMissingIsSaid() {
     Cli cli = Cli.run("new", "card", "--name", "x", "--output", "Y", "--dir", folder);
     assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
@@ -288,8 +311,8 @@ class NewCommandTest {
             "",
             "", // outputs, shared
             "", // state
-            "A + BB",
-            "A + B + CI", // what S does
+            "S = A + BB",
+            "S = A + B + CI", // what S does, in the form that options have
             "12",
             "12 V",
             "",
@@ -309,7 +332,11 @@ class NewCommandTest {
         .contains("What it is, in one line [sum card]: ", "Operate time of a relay [15 ms]: ")
         .contains("Latest change of any output [260 ms]: ");
     assertThat(Files.readString(folder.resolve("card.yaml")))
-        .contains("card: sum", "  CI: {at: J1.25}", "S: A + B + CI", "{settle: 260 ms}");
+        .contains(
+            "card: sum",
+            "  CI: {at: J1.25}   # guessed: correct",
+            "S: A + B + CI",
+            "{settle: 260 ms}");
 
     Typed.Session plan =
         Typed.run(

@@ -102,6 +102,7 @@ class FileSchemaTest {
               "line-driven-twice",
               "line-expected-twice",
               "line-not-there",
+              "line-without-brackets",
               "line-wrong-way",
               "march-of-no-memory",
               // procedures: who calls whom and with what, and what comes of it

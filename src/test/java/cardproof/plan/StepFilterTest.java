@@ -8,6 +8,7 @@ import cardproof.card.TestCards;
 import cardproof.text.RefusedException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 
 class StepFilterTest {
@@ -58,6 +59,27 @@ class StepFilterTest {
     assertThat(first.number()).isZero();
     assertThat(first.stepNumber()).isZero();
     assertThat(first.origin()).isEqualTo("plan.yaml:5#1");
+  }
+
+  @Test
+  void aMistypedTagLeadsToTheNearestAndAForgottenSignIsSeen() {
+    List<Step> tagged =
+        PLAN.steps().stream()
+            .map(step -> step instanceof RepeatStep repeat ? tagged(repeat) : step)
+            .toList();
+    for (String word : List.of("#quik", "#QUIKC", "quick")) {
+      assertThatThrownBy(() -> new StepFilter(List.of(word), List.of()).keep(tagged))
+          .isInstanceOf(RefusedException.class)
+          .hasMessageContaining("Did you mean '#quick'?");
+    }
+    assertThatThrownBy(() -> new StepFilter(List.of("#quick"), List.of()).keep(PLAN.steps()))
+        .isInstanceOf(RefusedException.class)
+        .hasMessageContaining("No step has a tag");
+  }
+
+  private static RepeatStep tagged(RepeatStep repeat) {
+    return new RepeatStep(
+        repeat.at(), repeat.title(), repeat.times(), repeat.steps(), Set.of("quick", "long"));
   }
 
   @Test

@@ -148,9 +148,8 @@ class PortsTest {
                 + " data and not only power"
             : "Known: " + String.join(", ", known);
     Ended ended = run(port);
-    String err = ended.err().replaceFirst("Perhaps you mean [^ ]+\\. ", "");
     assertRefused(
-        new Ended(ended.exit(), ended.out(), err, ended.atNs()),
+        ended,
         port + ": there is no such port; wanted a serial port of this machine. " + next + ".\n");
   }
 

@@ -219,7 +219,7 @@ class WaysOutTest {
     Ended ended = Program.run(home, "log", logFile().toString(), "--run", "1");
     assertThat(ended.exit()).isZero();
     assertThat(ended.out()).contains("\n" + ending);
-    assertThat(ended.out()).contains("of " + VECTORS_OF_STEP + " vectors recorded");
+    assertThat(ended.out()).contains("of " + VECTORS_OF_STEP + " vectors tested");
   }
 
   private static String lastLine(String text) {

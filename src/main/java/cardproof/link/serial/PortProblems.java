@@ -84,6 +84,13 @@ record PortProblems(String port) {
   /** Compared as paths: a user may leave {@code /dev/} out. */
   private String nearest(List<String> known) {
     String path = DeviceFile.isNamedByPath() ? new DeviceFile(port).fullName() : port;
-    return Nearest.to(path, known).map(name -> "Perhaps you mean " + name + ". ").orElse("");
+    List<String> sameKind =
+        known.stream().filter(name -> kind(name).equalsIgnoreCase(kind(path))).toList();
+    return Nearest.to(path, sameKind).map(name -> "Perhaps you mean " + name + ". ").orElse("");
+  }
+
+  /** Ports of other letters are other devices, however alike their names look. */
+  private static String kind(String name) {
+    return name.replaceFirst("\\d+$", "");
   }
 }

@@ -21,6 +21,11 @@ class PortProblemsTest {
                 + " /dev/ttyUSB0. Known: /dev/ttyS0, /dev/ttyUSB0.");
     assertThat(new PortProblems("kettle").missing(known).next())
         .isEqualTo("Known: /dev/ttyS0, /dev/ttyUSB0");
+    assertThat(problems.missing(known).next())
+        .as("a port of another kind is no slip of fingers")
+        .isEqualTo("Known: /dev/ttyS0, /dev/ttyUSB0");
+    assertThat(problems.missing(List.of("/dev/ttyACM1", "/dev/ttyS0")).next())
+        .isEqualTo("Perhaps you mean /dev/ttyACM1. Known: /dev/ttyACM1, /dev/ttyS0");
     assertThat(problems.missing(List.of()).next()).contains("plug the board in");
   }
 
