@@ -102,18 +102,13 @@ final class LoggedRun {
                 words.add(
                     lines.get(i).label()
                         + " ("
-                        + place(lines.get(i))
+                        + (LineLabels.isPrinted(lines.get(i))
+                            ? LineLabels.place(lines.get(i)) + ", "
+                            : "")
                         + lines.get(i).pin()
                         + ") seen "
                         + (failed.seen().get(i) ? 1 : 0)));
     return words.isEmpty() ? "" : ": " + String.join(", ", words);
-  }
-
-  /** Where a printed label does not say it: {@code "bit 11 of S, "}. */
-  private static String place(LineName line) {
-    return line.label().startsWith(line.bus() + "[") || line.label().equals(line.bus())
-        ? ""
-        : "bit " + line.bit() + " of " + line.bus() + ", ";
   }
 
   private RefusedException noSuchRun(long id) {

@@ -25,9 +25,10 @@ final class SettlePrinter {
     out.printf(
         "  %-8s %-8s %-8s %6s %8s %8s %8s %8s %6s%n",
         "line", "pin", "going", "n", "min", "median", "90 %", "max", "cut");
+    boolean labelled = rows.stream().anyMatch(row -> LineLabels.isPrinted(row.line()));
     for (SettleRow row : rows) {
       out.printf(
-          "  %-8s %-8s %-8s %6d %8s %8s %8s %8s %6s%n",
+          "  %-8s %-8s %-8s %6d %8s %8s %8s %8s %s%n",
           row.line().label(),
           row.line().pin(),
           row.direction(),
@@ -36,7 +37,8 @@ final class SettlePrinter {
           millis(row, SettleTimes::medianUs),
           millis(row, SettleTimes::p90Us),
           millis(row, SettleTimes::maxUs),
-          row.censored() == 0 ? "" : String.valueOf(row.censored()));
+          (row.censored() == 0 ? "      " : String.format("%6d", row.censored()))
+              + (labelled ? "  " + LineLabels.place(row.line()) : ""));
     }
     if (rows.stream().anyMatch(row -> row.censored() > 0)) {
       out.println("  cut: still moving when watching ended; not in the figures");
