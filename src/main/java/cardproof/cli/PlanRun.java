@@ -4,6 +4,7 @@ import cardproof.card.Card;
 import cardproof.fixture.Session;
 import cardproof.fixture.SessionSettings;
 import cardproof.link.Wire;
+import cardproof.link.serial.SerialPorts;
 import cardproof.link.serial.SerialWire;
 import cardproof.link.serial.Signals;
 import cardproof.log.BenchLog;
@@ -46,6 +47,9 @@ final class PlanRun {
 
   /** Runs, prints, and returns the exit code. */
   int run(boolean json) {
+    if (!setup.onBench()) {
+      SerialPorts.check(setup.port());
+    }
     if (!setup.onBench() && !setup.powered() && !PowerPrompt.confirmed(card, screen)) {
       screen.err().println("Nothing was driven.");
       return ExitCode.STOPPED;

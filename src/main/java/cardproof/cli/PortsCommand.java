@@ -79,6 +79,7 @@ final class PortsCommand implements Callable<Integer> {
   }
 
   private int ask(Screen screen) {
+    SerialPorts.check(ask);
     if (!yes && !consent()) {
       screen.err().println("Nothing was sent.");
       return ExitCode.STOPPED;

@@ -2,6 +2,9 @@ package cardproof.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import cardproof.pty.Devices;
+import cardproof.pty.PtyPeer;
+import cardproof.pty.Ptys;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -188,9 +191,12 @@ class CommandLineTest {
   }
 
   @Test
-  void talkingToAPortNeedsConsent() {
-    Cli cli = Cli.run("ports", "--ask", "/dev/none");
-    assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
-    assertThat(cli.err()).contains("somebody's consent", "--yes");
+  void talkingToAPortNeedsConsent() throws Exception {
+    Ptys.assumeAvailable();
+    try (PtyPeer peer = PtyPeer.start(Devices.silent())) {
+      Cli cli = Cli.run("ports", "--ask", peer.port());
+      assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
+      assertThat(cli.err()).contains("somebody's consent", "--yes");
+    }
   }
 }

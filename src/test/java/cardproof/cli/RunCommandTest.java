@@ -2,6 +2,9 @@ package cardproof.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import cardproof.pty.Devices;
+import cardproof.pty.PtyPeer;
+import cardproof.pty.Ptys;
 import com.google.gson.JsonArray;
 import com.google.gson.JsonObject;
 import com.google.gson.JsonParser;
@@ -211,11 +214,22 @@ class RunCommandTest {
   }
 
   @Test
-  void aRealPortIsNotDrivenWithoutSomebodysWord() {
+  void aRealPortIsNotDrivenWithoutSomebodysWord() throws Exception {
+    Path plan = Cli.demonstration(folder, "sum");
+    Ptys.assumeAvailable();
+    try (PtyPeer peer = PtyPeer.start(Devices.silent())) {
+      Cli cli = Cli.run("run", plan, "--port", peer.port());
+      assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
+      assertThat(cli.err()).contains("no terminal to ask at", "--powered");
+    }
+  }
+
+  @Test
+  void aPortThatIsNotThereIsSaidBeforeAnythingIsAsked() {
     Path plan = Cli.demonstration(folder, "sum");
     Cli cli = Cli.run("run", plan, "--port", "/dev/none");
-    assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
-    assertThat(cli.err()).contains("no terminal to ask at", "--powered");
+    assertThat(cli.exitCode()).isEqualTo(ExitCode.LINK);
+    assertThat(cli.err()).startsWith("/dev/none: there is no such port");
   }
 
   @Test

@@ -4,7 +4,6 @@ import cardproof.link.LinkException;
 import cardproof.text.Problem;
 import com.fazecast.jSerialComm.SerialPort;
 import com.fazecast.jSerialComm.SerialPortInvalidPortException;
-import java.util.Optional;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -18,11 +17,7 @@ final class PortOpener {
   private PortOpener() {}
 
   static SerialPort open(String name, LineSettings settings) {
-    SerialLibrary.load();
-    Optional<Problem> refusal = new DeviceFile(name).refusal(SerialPorts.names());
-    if (refusal.isPresent()) {
-      throw new LinkException(refusal.get());
-    }
+    SerialPorts.check(name);
     SerialPort port = find(name);
     configure(port, settings);
     if (!port.openPort()) {

@@ -1,9 +1,12 @@
 package cardproof.link.serial;
 
+import cardproof.link.LinkException;
+import cardproof.text.Problem;
 import com.fazecast.jSerialComm.SerialPort;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalInt;
 
 /** What serial ports this machine has; thread-safe. */
@@ -40,5 +43,19 @@ public final class SerialPorts {
   /** Not a USB device: -1. */
   private static OptionalInt id(int id) {
     return id < 0 ? OptionalInt.empty() : OptionalInt.of(id);
+  }
+
+  /**
+   * Looks whether a port is there and may be opened, without opening it.
+   *
+   * @param port a name of {@link #list}, or a link to such a file
+   * @throws LinkException when it is missing, in use, not permitted or no serial port
+   */
+  public static void check(String port) {
+    SerialLibrary.load();
+    Optional<Problem> refusal = new DeviceFile(port).refusal(names());
+    if (refusal.isPresent()) {
+      throw new LinkException(refusal.get());
+    }
   }
 }
