@@ -12,7 +12,7 @@ class PortProblemsTest {
   private final PortProblems problems = new PortProblems("/dev/ttyACM0");
 
   @Test
-  @DisabledOnOs(OS.WINDOWS)
+  @DisabledOnOs(value = OS.WINDOWS, disabledReason = "port names there are no paths")
   void missingNamesTheNearestAndAll() {
     List<String> known = List.of("/dev/ttyS0", "/dev/ttyUSB0");
     assertThat(new PortProblems("ttyUSB1").missing(known).toString())
