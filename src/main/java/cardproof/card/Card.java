@@ -1,5 +1,6 @@
 package cardproof.card;
 
+import cardproof.card.wiring.Wiring;
 import cardproof.text.Position;
 import java.util.ArrayList;
 import java.util.List;
@@ -18,12 +19,15 @@ public final class Card {
   private final Behaviour behaviour;
   private final Limits limits;
   private final RelayFigures relays;
+  private final Wiring wiring;
   private final Position at;
   private final List<Line> lines;
   private final int[] firstLine;
   private final CardScope scope;
 
   /**
+   * A card of which the wiring is not known.
+   *
    * @param behaviour null where the card has none
    */
   public Card(
@@ -35,6 +39,19 @@ public final class Card {
       Limits limits,
       RelayFigures relays,
       Position at) {
+    this(name, title, supply, buses, behaviour, limits, relays, null, at);
+  }
+
+  private Card(
+      String name,
+      String title,
+      Supply supply,
+      List<Bus> buses,
+      Behaviour behaviour,
+      Limits limits,
+      RelayFigures relays,
+      Wiring wiring,
+      Position at) {
     this.name = name;
     this.title = title;
     this.supply = supply;
@@ -42,6 +59,7 @@ public final class Card {
     this.behaviour = behaviour;
     this.limits = limits;
     this.relays = relays;
+    this.wiring = wiring;
     this.at = at;
     this.scope = behaviour == null ? new CardScope(this.buses) : behaviour.scope();
     this.firstLine = new int[buses.size()];
@@ -53,6 +71,19 @@ public final class Card {
       }
     }
     this.lines = List.copyOf(all);
+  }
+
+  /**
+   * The same card with what is soldered on it.
+   *
+   * @param soldered with one net for each line
+   */
+  public Card withWiring(Wiring soldered) {
+    if (soldered.lineNets().size() != lines.size()) {
+      throw new IllegalArgumentException(
+          soldered.lineNets().size() + " nets for " + lines.size() + " lines of " + name);
+    }
+    return new Card(name, title, supply, buses, behaviour, limits, relays, soldered, at);
   }
 
   public String name() {
@@ -81,6 +112,11 @@ public final class Card {
 
   public RelayFigures relays() {
     return relays;
+  }
+
+  /** What is soldered, where the file says it. */
+  public Optional<Wiring> wiring() {
+    return Optional.ofNullable(wiring);
   }
 
   public Position at() {
