@@ -12,7 +12,6 @@ final class KindsReader {
   private static final String WANTED =
       "diode, wire, connector, {relay: PT-4-12V}, {resistor: 1 kohm}, {lamp: 12 V 40 mA} or {fuse:"
           + " 3 A}";
-  private static final int MOST_STARS = 8;
 
   private final RelayTypes types;
   private final Problems problems;
@@ -33,11 +32,11 @@ final class KindsReader {
     }
     for (Node.Entry entry : map.entries()) {
       String pattern = entry.key().text();
-      if (pattern.isBlank() || pattern.chars().filter(c -> c == '*').count() > MOST_STARS) {
+      if (pattern.isBlank()) {
         problems.error(
             entry.key().at(),
-            entry.key().described() + " fits no reference",
-            "a reference, or one with up to " + MOST_STARS + " *",
+            "a kind for a reference without a name",
+            "a reference, or one with * for any signs",
             "");
       }
       kinds.add(entry.key(), kind(entry.value(), pattern));

@@ -16,7 +16,7 @@ import java.util.Set;
 
 /** From the rows of a netlist to parts, and from its connectors to lines. */
 final class NetlistReader {
-  private static final int LONGEST_NET = 80;
+  private static final int LONGEST = 80;
 
   private final List<Bus> buses;
   private final Map<Pin, PowerNet> power;
@@ -46,7 +46,9 @@ final class NetlistReader {
    */
   List<String> read(Path file, Node.Text at, Assembly assembly) {
     for (CsvRow row : new CsvReader(problems).read(file)) {
-      if (netName(row)) {
+      if (fits(row, "net", row.net())
+          && fits(row, "reference", row.reference())
+          && fits(row, "pin", row.pin())) {
         take(row);
       }
     }
@@ -58,18 +60,18 @@ final class NetlistReader {
     }
     parts.values().forEach(part -> part.make(assembly, problems));
     power.forEach(this::checkPower);
-    return lineNets(file, at.at());
+    return lineNets(file, at.at(), assembly);
   }
 
-  private boolean netName(CsvRow row) {
+  private boolean fits(CsvRow row, String column, String value) {
     boolean good =
-        row.net().length() <= LONGEST_NET
-            && row.net().codePoints().noneMatch(c -> c <= ' ' || Character.isISOControl(c));
+        value.length() <= LONGEST
+            && value.codePoints().noneMatch(c -> c <= ' ' || Character.isISOControl(c));
     if (!good) {
       problems.error(
           row.at(),
-          Node.Text.quote(row.net()) + " cannot be the name of a net",
-          "at most " + LONGEST_NET + " signs, no blanks among them",
+          Node.Text.quote(value) + " cannot be the name of a " + column,
+          "at most " + LONGEST + " signs, no blanks among them",
           "");
     }
     return good;
@@ -127,14 +129,16 @@ final class NetlistReader {
   }
 
   /** A line of which the pin is not in the netlist is the net of its own name, if there is one. */
-  private List<String> lineNets(Path file, Position at) {
+  private List<String> lineNets(Path file, Position at, Assembly assembly) {
     List<String> nets = new ArrayList<>();
     List<String> without = new ArrayList<>();
     for (Bus bus : buses) {
       for (int bit = 0; bit < bus.width(); bit++) {
         CsvRow row = pins.get(bus.pins().get(bit));
         boolean tied = row != null && !row.net().isEmpty();
-        nets.add(tied ? row.net() : bus.lineName(bit));
+        String net = tied ? row.net() : bus.lineName(bit);
+        assembly.net(net, tied ? row.at() : bus.at());
+        nets.add(net);
         if (!tied) {
           without.add(bus.pins().get(bit) + " (" + bus.lineName(bit) + ")");
         }

@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 /** {@code wiring:} of a card, from its text to all its parts and nets. */
 final class WiringReader {
@@ -140,6 +141,9 @@ final class WiringReader {
     if (!new BlockCircles(problems).noneIn(blocks.blocks().values())
         || !new PartBudget(problems).allows(entries)) {
       return Optional.empty();
+    }
+    for (Bus bus : buses) {
+      IntStream.range(0, bus.width()).forEach(b -> assembly.net(bus.lineName(b), bus.at()));
     }
     Place place = Place.card(assembly);
     entries.forEach(entry -> entry.spellOut(place));
