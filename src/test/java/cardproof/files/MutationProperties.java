@@ -148,6 +148,20 @@ class MutationProperties {
     readsOrRefuses(good, bytes);
   }
 
+  @Property(tries = 1000, shrinking = ShrinkingMode.OFF)
+  void slipsInANetlist(@ForAll long seed) throws IOException {
+    Random random = new Random(seed);
+    String rows = Files.readString(Corpus.GOOD.resolve("netlists").resolve("flat.csv"));
+    int slips = 1 + random.nextInt(3);
+    for (int i = 0; i < slips; i++) {
+      rows = random.nextBoolean() ? inTokens(rows, random) : inLines(rows, random);
+    }
+    Files.writeString(Files.createDirectories(folder.resolve("card")).resolve("slips.csv"), rows);
+    Path good = Corpus.GOOD.resolve("card").resolve("flat.yaml");
+    String card = Files.readString(good).replace("../netlists/flat.csv", "slips.csv");
+    readsOrRefuses(good, card.getBytes(StandardCharsets.UTF_8));
+  }
+
   private static String inTokens(String text, Random random) {
     int at = random.nextInt(text.length() + 1);
     int end = Math.min(text.length(), at + random.nextInt(6));

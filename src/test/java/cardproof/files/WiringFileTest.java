@@ -14,12 +14,16 @@ import cardproof.card.wiring.Spot;
 import cardproof.card.wiring.Terminal;
 import cardproof.card.wiring.Wire;
 import cardproof.card.wiring.Wiring;
+import cardproof.text.Problem;
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 
 class WiringFileTest {
   private static Loaded<Card> read(String name) {
@@ -158,12 +162,47 @@ class WiringFileTest {
   }
 
   @Test
-  void aPlanNamesTheFilesOfItsCard(@org.junit.jupiter.api.io.TempDir Path folder)
-      throws java.io.IOException {
+  void warnsOfBlocksThatWereHardlyMeantSo(@TempDir Path folder) throws IOException {
+    String adder = Files.readString(Corpus.GOOD.resolve("card").resolve("adder.yaml"));
+    String slips =
+        adder
+            .replace("../relays", Corpus.GOOD.resolve("relays").toAbsolutePath().toString())
+            .replace("{11: sum, 14: even, 12: odd}", "{11: 'S[0]', 14: even, 12: odd}")
+            .replace("ends: [sum, GND]", "ends: [+12V, GND]")
+            .replace(
+                "  parts:\n    - fuse",
+                "    spare: {ports: [], parts: [{wire: W, ends: 'x, y'}]}\n  parts:\n    - fuse");
+    Path file = Files.writeString(folder.resolve("card.yaml"), slips);
+    assertThat(CardFile.read(file).warnings())
+        .extracting(Problem::found)
+        .containsExactly(
+            "no part of block 'adder-bit' is on its port 'sum'",
+            "'S[0]' in block 'adder-bit' is a net of the block's own, and no line of the card",
+            "block 'spare' is never used");
+  }
+
+  @Test
+  void warnsOfKindsAndPinsThatANetlistDoesNotUse(@TempDir Path folder) throws IOException {
+    String flat = Files.readString(Corpus.GOOD.resolve("card").resolve("flat.yaml"));
+    String slips =
+        flat.replace("../relays", Corpus.GOOD.resolve("relays").toAbsolutePath().toString())
+            .replace("../netlists/", "")
+            .replace("    X1: connector", "    X1: connector\n    Y*: wire")
+            .replace("J1.1-2", "J1.11-12");
+    Files.copy(Corpus.GOOD.resolve("netlists").resolve("flat.csv"), folder.resolve("flat.csv"));
+    Path file = Files.writeString(folder.resolve("card.yaml"), slips);
+    assertThat(CardFile.read(file).warnings())
+        .extracting(Problem::found)
+        .containsExactly(
+            "pins that are on no net of 'flat.csv': J1.11 (A[0]), J1.12 (A[1])",
+            "no reference of the netlist takes its kind from 'Y*'");
+  }
+
+  @Test
+  void aPlanNamesTheFilesOfItsCard(@TempDir Path folder) throws IOException {
     Path card = Corpus.GOOD.resolve("card").resolve("adder.yaml").toAbsolutePath();
     Path plan = folder.resolve("plan.yaml");
-    java.nio.file.Files.writeString(
-        plan, "plan: add\ncard: " + card + "\nsteps: [{drive: {A: 1, B: 1}}]\n");
+    Files.writeString(plan, "plan: add\ncard: " + card + "\nsteps: [{drive: {A: 1, B: 1}}]\n");
     assertThat(PlanFile.read(plan).sources())
         .extracting(path -> path.getFileName().toString())
         .containsExactly("plan.yaml", "adder.yaml", "library.yaml");
