@@ -6,7 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 
-/** Reads a card's file. */
+/** Reads a card's file, or that of a pair of cards, which is used like a card. */
 public final class CardFile {
   private CardFile() {}
 
@@ -14,21 +14,32 @@ public final class CardFile {
    * @throws RefusedException with everything that is wrong with the file, sorted by place
    */
   public static Loaded<Card> read(Path file) {
+    return read(file, List.of());
+  }
+
+  /**
+   * @param within files of the pairs that this one is a card of, outermost first
+   */
+  static Loaded<Card> read(Path file, List<Path> within) {
     Problems problems = new Problems(file);
-    return read(file, SourceReader.read(file, problems), problems);
+    return read(file, SourceReader.read(file, problems), within, problems);
   }
 
   /** Reads what a file would hold, which need not be there. */
   static Loaded<Card> read(Path file, String text) {
-    return read(file, Optional.of(SourceText.of(file.toString(), text)), new Problems(file));
+    Optional<SourceText> source = Optional.of(SourceText.of(file.toString(), text));
+    return read(file, source, List.of(), new Problems(file));
   }
 
-  private static Loaded<Card> read(Path file, Optional<SourceText> text, Problems problems) {
+  private static Loaded<Card> read(
+      Path file, Optional<SourceText> text, List<Path> within, Problems problems) {
+    Optional<Node> tree = text.flatMap(source -> YamlTree.of(source, problems));
+    PairReader pair = new PairReader(file, within, problems);
+    boolean two = tree.filter(Kind.PAIR::names).isPresent();
     Optional<Card> card =
-        text.flatMap(source -> YamlTree.of(source, problems))
-            .flatMap(root -> Kind.CARD.check(root, problems))
-            .flatMap(root -> new CardReader(problems).read(root));
+        tree.flatMap(root -> (two ? Kind.PAIR : Kind.CARD).check(root, problems))
+            .flatMap(root -> two ? pair.read(root) : new CardReader(problems).read(root));
     problems.refuseIfAny();
-    return new Loaded<>(card.orElseThrow(), problems.warnings(), List.of(file));
+    return new Loaded<>(card.orElseThrow(), problems.warnings(), pair.sources());
   }
 }

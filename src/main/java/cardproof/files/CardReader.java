@@ -82,7 +82,7 @@ final class CardReader {
             fields.at()));
   }
 
-  private Optional<Supply> supply(Fields fields) {
+  Optional<Supply> supply(Fields fields) {
     OptionalLong millivolts =
         fields
             .require("voltage", "voltage: 12 V")
