@@ -21,11 +21,18 @@ final class CableReader {
   private static final String EXAMPLE = "{from: chain.N, to: keep.D, at: P1}";
   private static final Pattern PLUG = Pattern.compile("[A-Za-z][A-Za-z0-9_-]*");
 
+  /**
+   * What a cable brings to an input.
+   *
+   * @param from the bus that drives it
+   */
+  record Feed(String from, Position at) {}
+
   private final PairNames names;
   private final List<String> cards;
   private final Problems problems;
   private final List<Cable> cables = new ArrayList<>();
-  private final Map<MemberBus, Position> fed = new HashMap<>();
+  private final Map<MemberBus, Feed> fed = new HashMap<>();
   private final Map<String, Position> cores = new HashMap<>();
 
   /**
@@ -41,8 +48,8 @@ final class CableReader {
     return List.copyOf(cables);
   }
 
-  /** Where a cable to an input is given. */
-  Optional<Position> fed(MemberBus input) {
+  /** What a cable brings to an input, if one does. */
+  Optional<Feed> fed(MemberBus input) {
     return Optional.ofNullable(fed.get(input));
   }
 
@@ -79,6 +86,9 @@ final class CableReader {
   private void joint(Fields fields) {
     Optional<PairNames.Found> from = end(fields, "from");
     Optional<PairNames.Found> to = end(fields, "to");
+    if (from.isPresent() && to.isPresent() && isBackwards(from.get(), to.get())) {
+      return;
+    }
     boolean good = from.map(this::drives).orElse(false) & to.map(this::takes).orElse(false);
     if (!good) {
       return;
@@ -110,6 +120,18 @@ final class CableReader {
     return fields.require(key, EXAMPLE).flatMap(node -> names.find(node, key));
   }
 
+  private boolean isBackwards(PairNames.Found from, PairNames.Found to) {
+    if (from.bus().role() != Role.INPUT || to.bus().role() != Role.OUTPUT) {
+      return false;
+    }
+    names.refuse(
+        from.text(),
+        from.name() + " is an input and " + to.name() + " an output, which drives it",
+        "the bus that drives under 'from'",
+        "Exchange 'from' and 'to'");
+    return true;
+  }
+
   private boolean drives(PairNames.Found bus) {
     if (bus.bus().role() != Role.INPUT) {
       return true;
@@ -118,7 +140,7 @@ final class CableReader {
         bus.text(),
         bus.name() + " is an input, which its card does not drive",
         "an output or a shared bus under 'from'",
-        "Exchange 'from' and 'to' if the cable goes the other way");
+        "");
     return false;
   }
 
@@ -134,31 +156,32 @@ final class CableReader {
     return false;
   }
 
-  /** An input takes one word only; what shares a bus may be joined with many, each once. */
+  /** An input takes one word only; a shared bus may be joined with many, with each once. */
   private boolean isNew(PairNames.Found from, PairNames.Found to) {
     if (from.place().equals(to.place())) {
       names.refuse(to.text(), to.name() + " is joined with itself", "two different buses", "");
       return false;
     }
-    Position first = null;
-    if (to.bus().role() == Role.INPUT) {
-      first = fed.putIfAbsent(to.place(), to.text().at());
-    } else {
-      first =
-          cables.stream()
-              .filter(cable -> isBetween(cable, from.place(), to.place()))
-              .map(Cable::at)
-              .findFirst()
-              .orElse(null);
-    }
-    if (first != null) {
+    Optional<Position> first = first(from, to);
+    if (first.isPresent()) {
       names.refuse(
           to.text(),
-          to.name() + " is joined a second time; the first is in line " + first.line(),
-          "one cable to an input",
+          to.name() + " is joined a second time; the first is in line " + first.get().line(),
+          to.bus().role() == Role.INPUT ? "one cable to an input" : "every two buses joined once",
           "");
     }
-    return first == null;
+    return first.isEmpty();
+  }
+
+  private Optional<Position> first(PairNames.Found from, PairNames.Found to) {
+    if (to.bus().role() == Role.INPUT) {
+      Feed feed = new Feed(from.name(), to.text().at());
+      return Optional.ofNullable(fed.putIfAbsent(to.place(), feed)).map(Feed::at);
+    }
+    return cables.stream()
+        .filter(cable -> isBetween(cable, from.place(), to.place()))
+        .map(Cable::at)
+        .findFirst();
   }
 
   private static boolean isBetween(Cable cable, MemberBus one, MemberBus other) {

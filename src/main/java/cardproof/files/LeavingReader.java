@@ -89,13 +89,13 @@ final class LeavingReader {
           instead(found));
       return false;
     }
-    Optional<Position> fed = cable.fed(found.place());
+    Optional<CableReader.Feed> fed = cable.fed(found.place());
     if (fed.isPresent()) {
       names.refuse(
           found.text(),
-          found.name() + " is already driven by the cable in line " + fed.get().line(),
+          found.name() + " is already driven by the cable in line " + fed.get().at().line(),
           "an input that no cable goes to",
-          "To watch it, name the bus that drives it under 'outputs'");
+          "To watch it, name " + fed.get().from() + " under 'outputs'");
       return false;
     }
     Optional<Position> first =
@@ -128,10 +128,10 @@ final class LeavingReader {
 
   private String instead(PairNames.Found found) {
     Role role = found.bus().role();
-    if (role == Role.INPUT && cable.fed(found.place()).isPresent()) {
-      return "To watch it, name the bus that drives it";
-    }
     String key = role == Role.SHARED ? "shared" : role.name().toLowerCase(Locale.ROOT) + "s";
-    return "Name it under '" + key + "'";
+    return cable
+        .fed(found.place())
+        .map(feed -> "To watch it, name " + feed.from() + ", which drives it")
+        .orElse("Name it under '" + key + "'");
   }
 }

@@ -50,7 +50,7 @@ final class PairCards {
     if (!complete) {
       problems.error(
           map.at(),
-          "there " + (map.entries().size() == 1 ? "is one card" : "are " + map.entries().size()),
+          map.entries().size() == 1 ? "there is one card" : map.entries().size() + " cards",
           "two cards, " + EXAMPLE,
           map.entries().size() > TWO ? "A pair may be a card of another pair" : "");
     }

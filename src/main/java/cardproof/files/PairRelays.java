@@ -34,6 +34,7 @@ final class PairRelays {
           "these relays need a quiet window of " + Quantity.TIME.text(given.quietFloorUs()),
           "at most " + Quantity.TIME.text(RelaysReader.LONGEST_US),
           "");
+      return together;
     }
     return given;
   }
