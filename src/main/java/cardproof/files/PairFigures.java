@@ -47,7 +47,7 @@ final class PairFigures {
     Optional<Fields> given =
         Fields.of(pair.get("supply").orElseThrow(), "supply", CardReader.SUPPLY_KEYS, problems);
     return given
-        .flatMap(new CardReader(problems)::supply)
+        .flatMap(fields -> CardReader.supply(fields, problems))
         .filter(supply -> isTheirs(supply, millivolts, given.orElseThrow()));
   }
 
