@@ -40,8 +40,14 @@ final class ShortChecks {
     return true;
   }
 
+  /** From here on the search goes through no resistor, which is a load here, however small. */
   void check() {
     grounded();
+    for (int l = 0; l < circuit.links().size(); l++) {
+      if (circuit.link(l).weak()) {
+        search.leaveOut(l);
+      }
+    }
     BitSet supply = new BitSet();
     supply.set(circuit.supply());
     BitSet drives = new BitSet();
