@@ -1,7 +1,6 @@
 package cardproof.files;
 
 import cardproof.card.wiring.RelayType;
-import cardproof.card.wiring.TerminalNames;
 import cardproof.text.Position;
 import java.util.HashMap;
 import java.util.HashSet;

@@ -3,7 +3,6 @@ package cardproof.files;
 import cardproof.card.wiring.Figure;
 import cardproof.card.wiring.RelayType;
 import cardproof.card.wiring.Spot;
-import cardproof.card.wiring.TerminalNames;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;

@@ -1,5 +1,6 @@
-package cardproof.card.wiring;
+package cardproof.files;
 
+import cardproof.card.wiring.Relay;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -13,7 +14,7 @@ import java.util.regex.Pattern;
  * by 1 for the common, 2 for the normally closed and 4 for the normally open contact. {@code A} and
  * {@code K} stand for anode and cathode (common practice).
  */
-public final class TerminalNames {
+final class TerminalNames {
   private static final Pattern MARKING = Pattern.compile("([1-9])([124])");
   private static final Pattern FIRST_POLE = Pattern.compile("com|no|nc");
   private static final List<String> BY_MARKING = List.of("", "com", "nc", "", "no");
@@ -21,7 +22,7 @@ public final class TerminalNames {
   private TerminalNames() {}
 
   /** The name that a relay's terminal has here; empty where no relay has such a terminal. */
-  public static Optional<String> ofRelay(String written, int poles) {
+  static Optional<String> ofRelay(String written, int poles) {
     String name = written.strip().toLowerCase(Locale.ROOT);
     Matcher marking = MARKING.matcher(name);
     if (name.matches("a[12]")) {
@@ -35,7 +36,7 @@ public final class TerminalNames {
   }
 
   /** The name that a diode's terminal has here. */
-  public static Optional<String> ofDiode(String written) {
+  static Optional<String> ofDiode(String written) {
     return switch (written.strip().toLowerCase(Locale.ROOT)) {
       case "anode", "a" -> Optional.of("anode");
       case "cathode", "k" -> Optional.of("cathode");
@@ -44,7 +45,7 @@ public final class TerminalNames {
   }
 
   /** Names of a relay's terminals in the order of {@link Relay#terminals}. */
-  public static List<String> relayTerminals(int poles) {
+  static List<String> relayTerminals(int poles) {
     String[] names = new String[Relay.COIL_TERMINALS + Relay.POLE_TERMINALS * poles];
     names[0] = "coil1";
     names[1] = "coil2";
@@ -55,15 +56,5 @@ public final class TerminalNames {
       names[first + 2] = "nc" + (p + 1);
     }
     return List.of(names);
-  }
-
-  /** The terminal of a part that is meant; empty where it has none of that name. */
-  public static Optional<Terminal> of(Part part, String written) {
-    Optional<String> name =
-        part instanceof Relay relay
-            ? ofRelay(written, relay.poles().size())
-            : part instanceof Diode ? ofDiode(written) : Optional.of(written.strip());
-    return name.flatMap(
-        wanted -> part.terminals().stream().filter(t -> t.name().equals(wanted)).findFirst());
   }
 }
