@@ -17,41 +17,33 @@ final class CoilChecks {
   private final Words words;
   private final long supplyMillivolts;
   private final Findings findings;
-  private final boolean[] slowed;
 
   CoilChecks(
       Circuit circuit,
       Ends ends,
-      AnyWay anyWay,
       WaySearch search,
       Words words,
       long supplyMillivolts,
       Findings findings) {
     this.circuit = circuit;
     this.ends = ends;
-    this.anyWay = anyWay;
+    this.anyWay = AnyWay.of(circuit, ends);
     this.search = search;
     this.flyback = new Flyback(circuit);
     this.words = words;
     this.supplyMillivolts = supplyMillivolts;
     this.findings = findings;
-    this.slowed = new boolean[circuit.relays().size()];
   }
 
   /** Leaves diodes that are the wrong way round out of later searches, as they are reported. */
   void check() {
-    for (int r = 0; r < slowed.length; r++) {
+    for (int r = 0; r < circuit.relays().size(); r++) {
       Relay relay = circuit.relays().get(r);
       boolean spare = relay.terminals().stream().noneMatch(Terminal::wired);
       if (!spare) {
         check(relay, circuit.coil(r));
       }
     }
-  }
-
-  /** By relay: whether a diode across its coil slows its release. */
-  boolean slowed(int relay) {
-    return slowed[relay];
   }
 
   private void check(Relay relay, Load coil) {
@@ -174,7 +166,6 @@ final class CoilChecks {
         wrongWay((Diode) link.part(), relay, coil, turned, ways);
       }
     }
-    slowed[coil.relay()] |= flyback.isDiode(coil, high, low);
     if (!wrong && !flyback.exists(coil, high, low)) {
       findings.add(
           Kind.NO_FLYBACK,

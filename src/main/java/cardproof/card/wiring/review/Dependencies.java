@@ -72,18 +72,13 @@ final class Dependencies {
     return outside;
   }
 
-  /** Relays whose contacts a relay's coil hangs on, itself too where it holds itself. */
-  BitSet feeders(int relay) {
-    return feeders.get(relay);
-  }
-
   /** Relays that feed one another; each comes after all that feed it. */
   List<int[]> groups() {
     return groups;
   }
 
-  int groupOf(int relay) {
-    return groupOf[relay];
+  int relays() {
+    return groupOf.length;
   }
 
   /**

@@ -23,12 +23,11 @@ final class Flyback {
     return reaches(coil, lowEnd, highEnd, true);
   }
 
-  /** Whether there is one through diodes alone, which makes the relay slow to release. */
-  boolean isDiode(Load coil, int highEnd, int lowEnd) {
+  private boolean isDiode(Load coil, int highEnd, int lowEnd) {
     return reaches(coil, lowEnd, highEnd, false);
   }
 
-  /** Whether diodes alone join the coil's ends, whichever is the high one. */
+  /** Whether diodes alone join the coil's ends, whichever is the high one: it releases slowly. */
   boolean slows(Load coil) {
     return coil.first() >= 0
         && coil.second() >= 0

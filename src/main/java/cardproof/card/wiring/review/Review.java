@@ -2,34 +2,24 @@ package cardproof.card.wiring.review;
 
 import cardproof.card.wiring.Wiring;
 import java.util.BitSet;
-import java.util.Collections;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.OptionalDouble;
 
 /**
  * What can be said of a wiring before anything is soldered. Immutable.
  *
  * @param findings errors first
- * @param longest the longest chain of relays, a group that feeds itself taken once round
- * @param unseen the longest chain that may move with no watched line changing, its last relay the
- *     one that shows or the tail that never does: it sets the quiet floor
- * @param unseenByOutput the same, ended by a change of that watched line
  * @param loads of driven lines that are wired
  */
 public record Review(
     List<Finding> findings,
     Tally tally,
-    Chain longest,
-    Chain unseen,
-    Map<String, Chain> unseenByOutput,
+    Chains chains,
     StageTimes times,
     Currents currents,
     List<LineLoad> loads) {
   public Review {
     findings = List.copyOf(findings);
-    unseenByOutput = Collections.unmodifiableMap(new LinkedHashMap<>(unseenByOutput));
     loads = List.copyOf(loads);
   }
 
@@ -49,44 +39,34 @@ public record Review(
     Circuit circuit = new Circuit(wiring);
     Words words = new Words(circuit);
     if (ShortChecks.solid(circuit, words, findings)) {
-      return shorted(circuit, findings, settings);
+      // contacts have nothing to say then
+      Chains none = Chains.of(wiring, lines);
+      return of(circuit, findings, none, OptionalDouble.empty(), settings, List.of());
     }
     Ends ends = Ends.of(circuit, lines);
-    AnyWay anyWay = AnyWay.of(circuit, ends);
     WaySearch search = new WaySearch(circuit);
-    CoilChecks coils =
-        new CoilChecks(circuit, ends, anyWay, search, words, settings.supplyMillivolts(), findings);
-    coils.check();
+    new CoilChecks(circuit, ends, search, words, settings.supplyMillivolts(), findings).check();
     new ShortChecks(circuit, lines, search, words, findings).check();
     List<LineLoad> loads = new LineChecks(circuit, lines, ends, search, settings, findings).check();
     new RestChecks(circuit, lines, findings).check();
-    Networks networks = new Networks(circuit, lines);
-    Dependencies dependencies = new Dependencies(circuit, networks, anyWay);
-    Silence silence =
-        new Silence(circuit, dependencies, new Sightings(circuit, lines, networks, dependencies));
-    return new Review(
-        findings.sorted(),
-        Tally.of(wiring),
-        chain(circuit, dependencies.longest()),
-        chain(circuit, silence.longest()),
-        byOutput(circuit, lines, networks, silence),
-        StageTimes.of(circuit.relays(), coils::slowed),
-        Currents.of(circuit, settings.supplyMillivolts(), atRest(circuit, settings)),
-        loads);
+    return of(
+        circuit, findings, Chains.of(circuit, lines), atRest(circuit, settings), settings, loads);
   }
 
-  /** Where supply and ground are one, contacts have nothing to say. */
-  private static Review shorted(Circuit circuit, Findings findings, ReviewSettings settings) {
-    Flyback flyback = new Flyback(circuit);
+  private static Review of(
+      Circuit circuit,
+      Findings findings,
+      Chains chains,
+      OptionalDouble atRest,
+      ReviewSettings settings,
+      List<LineLoad> loads) {
     return new Review(
         findings.sorted(),
         Tally.of(circuit.wiring()),
-        new Chain(List.of()),
-        new Chain(List.of()),
-        Map.of(),
-        StageTimes.of(circuit.relays(), r -> flyback.slows(circuit.coil(r))),
-        Currents.of(circuit, settings.supplyMillivolts(), OptionalDouble.empty()),
-        List.of());
+        chains,
+        StageTimes.of(circuit),
+        Currents.of(circuit, settings.supplyMillivolts(), atRest),
+        loads);
   }
 
   private static OptionalDouble atRest(Circuit circuit, ReviewSettings settings) {
@@ -94,21 +74,5 @@ public record Review(
     return logic.drive(new BitSet())
         ? OptionalDouble.of(logic.milliamps(settings.supplyMillivolts()))
         : OptionalDouble.empty();
-  }
-
-  private static Map<String, Chain> byOutput(
-      Circuit circuit, List<EdgeLine> lines, Networks networks, Silence silence) {
-    Map<String, Chain> chains = new LinkedHashMap<>();
-    for (int line = 0; line < lines.size(); line++) {
-      if (lines.get(line).watched()) {
-        Network network = networks.toSupply(circuit.lineNode(line));
-        chains.put(lines.get(line).name(), chain(circuit, silence.longestUpTo(network.relays())));
-      }
-    }
-    return chains;
-  }
-
-  private static Chain chain(Circuit circuit, List<Integer> relays) {
-    return new Chain(relays.stream().map(circuit::relayName).toList());
   }
 }

@@ -20,9 +20,9 @@ final class Silence {
   private final List<List<Integer>> upTo = new ArrayList<>();
   private final int[] seenFrom;
 
-  Silence(Circuit circuit, Dependencies dependencies, Sightings sightings) {
+  Silence(Dependencies dependencies, Sightings sightings) {
     this.dependencies = dependencies;
-    int relays = circuit.relays().size();
+    int relays = dependencies.relays();
     this.seenFrom = new int[relays];
     for (int r = 0; r < relays; r++) {
       seenFrom[r] = sightings.seenFrom(r);

@@ -15,11 +15,14 @@ class GoodBoardsTest {
   void ofAnAdderTheFirstCarryIsTheFirstThatShows() {
     Review review = Boards.adder(12).review();
     assertThat(review.findings()).isEmpty();
-    assertThat(review.unseen()).hasToString("A[0] - C[1]");
-    assertThat(review.longest().stages()).isEqualTo(12);
-    assertThat(review.longest()).asString().startsWith("A[0] - C[1] - C[2]").endsWith("C[11]");
-    assertThat(review.unseenByOutput().get("S[0]").stages()).isEqualTo(1);
-    assertThat(review.unseenByOutput().get("S[7]").stages()).isEqualTo(2);
+    assertThat(review.chains().unseen()).hasToString("A[0] - C[1]");
+    assertThat(review.chains().longest().stages()).isEqualTo(12);
+    assertThat(review.chains().longest())
+        .asString()
+        .startsWith("A[0] - C[1] - C[2]")
+        .endsWith("C[11]");
+    assertThat(review.chains().unseenByOutput().get("S[0]").stages()).isEqualTo(1);
+    assertThat(review.chains().unseenByOutput().get("S[7]").stages()).isEqualTo(2);
   }
 
   @Test
@@ -56,8 +59,8 @@ class GoodBoardsTest {
   void ofARegisterTheLoadRelayIsUnseen() {
     Review review = Boards.register(12).review();
     assertThat(review.findings()).isEmpty();
-    assertThat(review.unseen()).hasToString("LD0 - R[0]");
-    assertThat(review.longest()).hasToString("LD0 - R[0]");
+    assertThat(review.chains().unseen()).hasToString("LD0 - R[0]");
+    assertThat(review.chains().longest()).hasToString("LD0 - R[0]");
   }
 
   /** By hand: all three relays hang on the drives alone, so each moves in the first stage. */
@@ -65,7 +68,7 @@ class GoodBoardsTest {
   void ofADecoderEveryRelayMovesAtOnce() {
     Review review = Boards.decoder().review();
     assertThat(review.findings()).isEmpty();
-    assertThat(review.unseen().stages()).isEqualTo(1);
+    assertThat(review.chains().unseen().stages()).isEqualTo(1);
     // with nothing driven output 0 is on: one lamp of 40 mA
     assertThat(review.currents().atRest()).hasValue(40);
   }
@@ -82,8 +85,8 @@ class GoodBoardsTest {
     board.wire("W1", "k4", "Q").lamp("L", "Q", "GND");
     Review review = board.review();
     assertThat(review.findings()).isEmpty();
-    assertThat(review.unseen()).hasToString("K0 - K1 - K2 - K3 - K4");
-    assertThat(review.unseenByOutput().get("Q")).hasToString("K0 - K1 - K2 - K3 - K4");
+    assertThat(review.chains().unseen()).hasToString("K0 - K1 - K2 - K3 - K4");
+    assertThat(review.chains().unseenByOutput().get("Q")).hasToString("K0 - K1 - K2 - K3 - K4");
   }
 
   /** The same chain with a lamp on every relay, and one hidden relay behind the last. */
@@ -98,10 +101,18 @@ class GoodBoardsTest {
           .lamp("L" + i, "Q[" + i + "]", "GND");
       feed = "k" + i;
     }
-    assertThat(board.without("K4").without("K4.flyback").without("L4").review().unseen().stages())
+    assertThat(
+            board
+                .without("K4")
+                .without("K4.flyback")
+                .without("L4")
+                .review()
+                .chains()
+                .unseen()
+                .stages())
         .isEqualTo(1);
     board.relay("T0", "k3", "GND", "+12V t -").relay("T1", "t", "GND");
-    assertThat(board.review().unseen()).hasToString("T0 - T1");
-    assertThat(board.review().unseenByOutput().get("Q[3]").stages()).isEqualTo(1);
+    assertThat(board.review().chains().unseen()).hasToString("T0 - T1");
+    assertThat(board.review().chains().unseenByOutput().get("Q[3]").stages()).isEqualTo(1);
   }
 }
