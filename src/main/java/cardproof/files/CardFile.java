@@ -28,6 +28,18 @@ public final class CardFile {
     return read(file, SourceReader.read(file, problems), within, problems);
   }
 
+  /**
+   * Whether a file looks like a card's, right or wrong: it can be read at all and has the key
+   * {@code card} with none of a plan's beside it.
+   */
+  public static boolean looksLikeOne(Path file) {
+    Problems unsaid = new Problems(file);
+    return SourceReader.read(file, unsaid)
+        .flatMap(source -> YamlTree.of(source, unsaid))
+        .filter(Kind::looksLikeCard)
+        .isPresent();
+  }
+
   /** Reads what a file would hold, which need not be there. */
   static Loaded<Card> read(Path file, String text) {
     Optional<SourceText> source = Optional.of(SourceText.of(file.toString(), text));

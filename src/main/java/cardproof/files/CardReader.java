@@ -88,7 +88,7 @@ final class CardReader {
     RelaysReader relaysReader = new RelaysReader(problems);
     RelayFigures relays =
         fields.has("wiring")
-            ? relaysReader.read(fields.get("relays"), wiring)
+            ? relaysReader.read(fields.get("relays"), wiring, buses)
             : relaysReader.read(fields.get("relays"), fields.at());
     Optional<Limits> limits =
         new LimitsReader(problems).read(fields, busesReader.settleUs(), relays);

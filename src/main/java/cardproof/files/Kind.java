@@ -1,6 +1,9 @@
 package cardproof.files;
 
+import java.util.Arrays;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /** The kinds of file, told apart by the key that each must have. */
 enum Kind {
@@ -48,6 +51,18 @@ enum Kind {
       }
     }
     return Optional.of(root);
+  }
+
+  /** Whether it has a card's key and neither another kind's nor steps, which are a plan's. */
+  static boolean looksLikeCard(Node root) {
+    if (!(root instanceof Node.Mapping map)) {
+      return false;
+    }
+    Set<String> keys =
+        map.entries().stream().map(entry -> entry.key().text()).collect(Collectors.toSet());
+    return keys.contains(CARD.key)
+        && !keys.contains("steps")
+        && Arrays.stream(values()).noneMatch(kind -> kind != CARD && keys.contains(kind.key));
   }
 
   private String hint(Kind found) {
