@@ -51,7 +51,8 @@ public final class CardFile {
     Optional<Node> tree = text.flatMap(source -> YamlTree.of(source, problems));
     if (tree.filter(Kind.PAIR::names).isPresent()) {
       PairReader pair = new PairReader(file, within, problems);
-      Optional<Card> both = tree.flatMap(root -> Kind.PAIR.check(root, problems)).flatMap(pair::read);
+      Optional<Card> both =
+          tree.flatMap(root -> Kind.PAIR.check(root, problems)).flatMap(pair::read);
       return loaded(both, pair.sources(), problems);
     }
     CardReader card = new CardReader(file, problems);
