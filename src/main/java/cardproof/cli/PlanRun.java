@@ -101,8 +101,7 @@ final class PlanRun {
   }
 
   private Session session(Wire wire) {
-    return Session.open(
-        wire, setup.hookUp(), SessionSettings.standard(card.limits().holdMs()), random());
+    return Session.open(wire, setup.hookUp(), SessionSettings.of(card), random());
   }
 
   private RandomGenerator random() {
