@@ -1,8 +1,8 @@
 package cardproof.cli;
 
 import cardproof.card.Card;
-import cardproof.card.Fault;
-import cardproof.card.FaultNames;
+import cardproof.card.fault.Fault;
+import cardproof.card.fault.FaultNames;
 import cardproof.files.Loaded;
 import cardproof.files.PlanFile;
 import cardproof.fixture.FixtureProfile;

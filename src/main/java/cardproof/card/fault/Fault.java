@@ -1,4 +1,4 @@
-package cardproof.card;
+package cardproof.card.fault;
 
 /** One thing that can be wrong with a card; {@link FaultNames} reads and writes it. */
 public sealed interface Fault permits LineStuck, LinesExchanged {

@@ -1,5 +1,7 @@
-package cardproof.card;
+package cardproof.card.fault;
 
+import cardproof.card.Card;
+import cardproof.card.Line;
 import cardproof.text.Nearest;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;

@@ -1,4 +1,6 @@
-package cardproof.card;
+package cardproof.card.fault;
+
+import cardproof.card.Line;
 
 /** Two wires that changed places; both carry the same role. */
 public record LinesExchanged(Line first, Line second) implements Fault {
