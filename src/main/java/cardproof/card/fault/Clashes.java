@@ -1,6 +1,7 @@
 package cardproof.card.fault;
 
 import cardproof.text.Problem;
+import java.util.EnumSet;
 import java.util.Optional;
 import java.util.Set;
 
@@ -55,7 +56,7 @@ final class Clashes {
     if (!one.sites().equals(other.sites())) {
       return false;
     }
-    Set<FaultKind> kinds = Set.of(one.kind(), other.kind());
+    Set<FaultKind> kinds = EnumSet.of(one.kind(), other.kind());
     return one.kind() == other.kind()
             && (one instanceof LineStuck || one instanceof NetStuck || one instanceof RelaySlow)
         || kinds.equals(Set.of(FaultKind.DIODE_OPEN, FaultKind.DIODE_SHORT))

@@ -171,12 +171,16 @@ final class FaultRefusals {
   /** {@code K3.no1} for {@code K33.no1}. */
   private Optional<String> nearPart(String written) {
     int dot = written.lastIndexOf('.');
-    return dot <= 0
-        ? Optional.empty()
-        : Nearest.to(written.substring(0, dot), places.parts(Part.class))
-            .map(part -> part + written.substring(dot))
-            .filter(name -> places.find(name).isPresent())
-            .map(name -> "Did you mean '" + name + "'?");
+    if (dot <= 0) {
+      return Optional.empty();
+    }
+    String terminal = written.substring(dot);
+    List<String> parts =
+        places.parts(Part.class).stream()
+            .filter(part -> places.find(part + terminal).isPresent())
+            .toList();
+    return Nearest.to(written.substring(0, dot), parts)
+        .map(part -> "Did you mean '" + part + terminal + "'?");
   }
 
   private static String wanted(Verb verb) {
