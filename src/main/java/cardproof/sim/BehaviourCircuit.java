@@ -7,6 +7,7 @@ import cardproof.card.Card;
 import cardproof.card.NeverRestsException;
 import cardproof.card.Role;
 import cardproof.card.fault.Fault;
+import cardproof.sim.circuit.Draws;
 import java.util.BitSet;
 import java.util.List;
 import java.util.function.IntConsumer;

@@ -96,7 +96,7 @@ public final class Faults {
                 new Spell(
                     some.probability(),
                     some.spellUs() * 1000,
-                    SpellKey.of(seed, some.fault().name())))
+                    Draws.key(seed, some.fault().name())))
             : Optional.empty();
     Fault core = core(fault);
     When when = new When(core.name(), spell);
