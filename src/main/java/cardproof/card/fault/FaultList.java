@@ -27,8 +27,9 @@ import java.util.stream.Stream;
  *
  * <p>Left out are: slow relays and whatever comes and goes, of which there is no end; ends of one
  * part without polarity exchanged, which changes nothing; contacts of which one end is not wired;
- * bridges between ends of one net. Without wiring there are only lines, stuck or exchanged. Faults
- * that make the same circuit are listed each. Immutable.
+ * bridges between ends of one net, or from a common terminal to one of its own that is not wired.
+ * Without wiring there are only lines, stuck or exchanged. Faults that make the same circuit are
+ * listed each. Immutable.
  */
 public final class FaultList {
   private final Card card;
@@ -160,7 +161,17 @@ public final class FaultList {
     return neighbours
         .terminals()
         .filter(Neighbours.Pair::differ)
+        .filter(pair -> !ownLoose(pair.first(), pair.second(), pair.secondNet()))
+        .filter(pair -> !ownLoose(pair.second(), pair.first(), pair.firstNet()))
         .map(pair -> new Bridged(pair.first(), pair.second()));
+  }
+
+  /** A common terminal, and one of the two of its pole to which nothing is soldered. */
+  private static boolean ownLoose(TerminalSite common, TerminalSite other, int otherNet) {
+    return otherNet == Terminal.NOT_WIRED
+        && common.part().equals(other.part())
+        && common.terminal().startsWith("com")
+        && other.terminal().substring(2).equals(common.terminal().substring(3));
   }
 
   private Stream<Fault> linesBridged() {

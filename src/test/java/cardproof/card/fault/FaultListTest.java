@@ -35,7 +35,6 @@ class FaultListTest {
             "K3.com1 bridged to K3.nc1",
             "K3.nc1 bridged to K3.no1",
             "K3.no1 bridged to K3.com2",
-            "K3.com2 bridged to K3.nc2",
             "K3.nc2 bridged to K3.no2",
             "Q[0] bridged to Q[1]");
     assertThat(names(card, FaultKind.WELDED))
