@@ -194,6 +194,14 @@ final class PlanSteps {
         Set.of(source),
         standing,
         each(source, "{random: 20, seed: 1}") + pulse);
+    if (inputs.stream().anyMatch(bus -> !readByStates().get(index(bus)))) {
+      add(
+          List.of("What is kept from here on shows whether lines let it through that should not."),
+          "load " + state.name() + " with every line on",
+          Set.of(source),
+          standing,
+          each(source, "[" + word(from.get().mask()) + "]") + pulse);
+    }
     for (Bus other : read) {
       if (other.width() == 1 && other != from.get() && !other.name().equals(line.get())) {
         flipped(state, other, from.get(), standing, pulse);

@@ -60,7 +60,7 @@ class NewCommandTest {
             "it adds: 12 bits # carry"),
         // a bus that both drive: rest 1, walking 12, LD SEL 4, loads 36 and 60; SEL's random words
         card(
-            213,
+            216,
             "--name",
             "hold",
             "--input",

@@ -22,8 +22,10 @@ import java.util.function.IntUnaryOperator;
  * What is soldered on several cards, and the cables between them: nets and parts under their cards'
  * names, a wire for each core.
  *
- * <p>The bench supply and its return come to every card, so those two nets are one for all. The
- * cards are laid out side by side, far enough apart that no part has neighbours on another card.
+ * <p>The bench supply and its return are rails of the whole, and a lead goes from each to every
+ * card, {@code keep.supply} and {@code keep.ground}: one that is missing leaves a card dead, or
+ * lets its current look for another way home. The cards are laid out side by side, far enough apart
+ * that no part has neighbours on another card.
  */
 final class ComposedWiring {
   private static final String SUPPLY = "SUPPLY";
@@ -49,7 +51,7 @@ final class ComposedWiring {
     int supply = whole.net(name(members, true), at);
     int ground = whole.net(name(members, false), at);
     for (int m = 0; m < members.size(); m++) {
-      whole.add(m, members.get(m), supply, ground);
+      whole.add(m, members.get(m), supply, ground, at);
     }
     cables.forEach(cable -> whole.add(cable, members));
     List<Integer> lines = new ArrayList<>();
@@ -73,22 +75,30 @@ final class ComposedWiring {
     return nets.size() - 1;
   }
 
-  private void add(int number, Member member, int supply, int ground) {
+  private void add(int number, Member member, int supply, int ground, Position at) {
     Wiring own = member.card().wiring().orElseThrow();
     int[] to = new int[own.nets().size()];
     for (int n = 0; n < to.length; n++) {
       Net net = own.nets().get(n);
-      to[n] =
-          n == own.supply()
-              ? supply
-              : n == own.ground() ? ground : net(member.own(net.name()), net.at());
+      to[n] = net(member.own(net.name()), net.at());
     }
     moved[number] = to;
+    lead("supply", supply, to[own.supply()], member, at);
+    lead("ground", ground, to[own.ground()], member, at);
     double fromMm = nextMm;
     own.parts().forEach(part -> parts.add(moved(part, member, to, fromMm)));
     nextMm =
         parts.stream().flatMap(part -> part.spot().stream()).mapToDouble(Spot::xMm).max().orElse(0)
             + APART_MM;
+  }
+
+  private void lead(String word, int rail, int net, Member member, Position at) {
+    Wiring own = member.card().wiring().orElseThrow();
+    String name = word;
+    while (own.part(name).isPresent()) {
+      name += "-lead";
+    }
+    parts.add(new Wire(member.own(name), rail, net, Optional.empty(), at));
   }
 
   private static Part moved(Part part, Member member, int[] to, double byMm) {

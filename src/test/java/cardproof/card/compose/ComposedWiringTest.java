@@ -101,6 +101,8 @@ class ComposedWiringTest {
     assertThat(wiring("GND").parts())
         .extracting(Part::name)
         .containsExactly(
+            "one.supply",
+            "one.ground",
             "one.F1",
             "one.K1",
             "one.K1.flyback",
@@ -112,6 +114,8 @@ class ComposedWiringTest {
             "one.L1",
             "one.R1",
             "one.W1",
+            "other.supply",
+            "other.ground",
             "other.F1",
             "other.K1",
             "other.K2",
@@ -130,12 +134,16 @@ class ComposedWiringTest {
   }
 
   @Test
-  void theSupplyAndItsReturnAreOneForBothAndRailsBehindFusesAreNot() {
+  void aLeadGoesFromTheSupplyAndItsReturnToEachCard() {
     Wiring wiring = wiring("GND");
-    assertThat(net(wiring, "one.F1", "1")).isEqualTo("IN");
-    assertThat(net(wiring, "other.F1", "1")).isEqualTo("IN");
-    assertThat(net(wiring, "one.K1", "coil2")).isEqualTo("GND");
-    assertThat(net(wiring, "other.K1", "coil2")).isEqualTo("GND");
+    for (String card : List.of("one", "other")) {
+      assertThat(net(wiring, card + ".supply", "1")).isEqualTo("IN");
+      assertThat(net(wiring, card + ".supply", "2")).isEqualTo(card + ".IN");
+      assertThat(net(wiring, card + ".F1", "1")).isEqualTo(card + ".IN");
+      assertThat(net(wiring, card + ".ground", "1")).isEqualTo("GND");
+      assertThat(net(wiring, card + ".ground", "2")).isEqualTo(card + ".GND");
+      assertThat(net(wiring, card + ".K1", "coil2")).isEqualTo(card + ".GND");
+    }
     assertThat(net(wiring, "other.K1", "com1")).isEqualTo("other.+12V");
     assertThat(net(wiring, "other.K1", "com2")).isEqualTo("-");
     assertThat(wiring.supply()).isEqualTo(wiring.net("IN"));
@@ -145,8 +153,9 @@ class ComposedWiringTest {
   @Test
   void railsThatTheCardsNameDifferentlyGetANameOfTheirOwn() {
     Wiring wiring = wiring("RETURN");
-    assertThat(net(wiring, "one.K1", "coil2")).isEqualTo("GROUND");
-    assertThat(net(wiring, "other.K1", "coil2")).isEqualTo("GROUND");
+    assertThat(net(wiring, "one.ground", "1")).isEqualTo("GROUND");
+    assertThat(net(wiring, "other.ground", "1")).isEqualTo("GROUND");
+    assertThat(net(wiring, "other.ground", "2")).isEqualTo("other.RETURN");
     assertThat(wiring.nets()).extracting(Net::name).doesNotHaveDuplicates();
   }
 
