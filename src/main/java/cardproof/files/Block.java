@@ -9,9 +9,14 @@ final class Block {
   private final String name;
   private final Position at;
   private final List<Node.Text> ports;
+  private final boolean portsKnown;
   private final List<PartEntry> entries = new ArrayList<>();
 
-  Block(String name, Position at, List<Node.Text> ports) {
+  /**
+   * @param portsKnown whether these are all, or something was wrong with others
+   */
+  Block(String name, Position at, List<Node.Text> ports, boolean portsKnown) {
+    this.portsKnown = portsKnown;
     this.name = name;
     this.at = at;
     this.ports = List.copyOf(ports);
@@ -27,6 +32,10 @@ final class Block {
 
   List<Node.Text> ports() {
     return ports;
+  }
+
+  boolean portsKnown() {
+    return portsKnown;
   }
 
   List<String> portNames() {

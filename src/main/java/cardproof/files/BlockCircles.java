@@ -15,6 +15,7 @@ final class BlockCircles {
   private final Map<Block, Integer> depths = new HashMap<>();
   private final List<Block> open = new ArrayList<>();
   private boolean good = true;
+  private boolean saidTooDeep;
 
   BlockCircles(Problems problems) {
     this.problems = problems;
@@ -69,6 +70,10 @@ final class BlockCircles {
 
   private void tooDeep(UseForm use) {
     good = false;
+    if (saidTooDeep) {
+      return;
+    }
+    saidTooDeep = true;
     problems.error(
         use.written().at(),
         "blocks within blocks more than " + DEEPEST + " deep",

@@ -54,8 +54,10 @@ final class BlocksReader {
     }
     Optional<Fields> fields =
         Fields.of(entry.value(), "block '" + name.text() + "'", KEYS, problems);
+    int before = problems.count();
     List<Node.Text> ports = fields.map(this::ports).orElse(List.of());
-    Block block = new Block(name.text(), name.at(), ports);
+    boolean portsKnown = fields.isPresent() && problems.count() == before;
+    Block block = new Block(name.text(), name.at(), ports, portsKnown);
     blocks.put(name.text(), block);
     fields.ifPresent(found -> open.add(new Open(block, found)));
   }

@@ -11,6 +11,7 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -91,15 +92,17 @@ final class CsvReader {
         header.stream().map(name -> name.strip().toLowerCase(Locale.ROOT)).toList();
     int[] columns = COLUMNS.stream().mapToInt(names::indexOf).toArray();
     List<String> missing = COLUMNS.stream().filter(name -> !names.contains(name)).toList();
-    for (String name : missing) {
+    if (!missing.isEmpty()) {
       boolean semicolons = names.size() == 1 && names.get(0).indexOf(';') >= 0;
       problems.error(
           at,
-          "the netlist has no column '" + name + "'",
+          "the netlist has no column "
+              + missing.stream().map(name -> "'" + name + "'").collect(Collectors.joining(", ")),
           header(),
           semicolons
               ? "Values are parted by commas, and this row has semicolons"
-              : Nearest.to(name, names).map(near -> "Is it '" + near + "'?").orElse(""));
+              : Nearest.to(missing.get(0), names).map(near -> "Is it '" + near + "'?").orElse(""));
+      return Optional.empty();
     }
     for (String name : COLUMNS) {
       if (names.indexOf(name) != names.lastIndexOf(name)) {
@@ -107,7 +110,7 @@ final class CsvReader {
         return Optional.empty();
       }
     }
-    return missing.isEmpty() ? Optional.of(columns) : Optional.empty();
+    return Optional.of(columns);
   }
 
   private Optional<CsvRow> row(CSVRecord record, Position at, int[] columns) {

@@ -20,8 +20,12 @@ final class FigureReader {
     if (node instanceof Node.Text) {
       return time(node, key, leastUs).map(Figure::typical);
     }
-    return Fields.of(node, "'" + key + "'", KEYS, problems)
-        .flatMap(fields -> stated(fields, key, leastUs));
+    int before = problems.count();
+    Optional<Fields> fields = Fields.of(node, "'" + key + "'", KEYS, problems);
+    // where a key is not known, it is not missing as well
+    return fields
+        .filter(known -> problems.count() == before)
+        .flatMap(known -> stated(known, key, leastUs));
   }
 
   private Optional<Figure> stated(Fields fields, String key, long leastUs) {

@@ -5,9 +5,9 @@ final class IndexException extends RuntimeException {
   private static final long serialVersionUID = 1L;
 
   /**
-   * @param found what is there, in words for a message
+   * @param does what the index does, in words that follow its text in a message
    */
-  IndexException(String found) {
-    super(found, null, false, false);
+  IndexException(String does) {
+    super(does, null, false, false);
   }
 }

@@ -44,7 +44,7 @@ sealed interface IndexExpression {
       long a = left.value(values);
       long b = right.value(values);
       if ((sign == '/' || sign == '%') && b == 0) {
-        throw new IndexException("a division by zero");
+        throw new IndexException("divides by zero");
       }
       try {
         return switch (sign) {
@@ -55,7 +55,7 @@ sealed interface IndexExpression {
           default -> Math.floorMod(a, b);
         };
       } catch (ArithmeticException tooLarge) {
-        throw new IndexException("a number beyond all bounds");
+        throw new IndexException("comes to a number beyond all bounds");
       }
     }
 

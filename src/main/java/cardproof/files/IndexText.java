@@ -123,7 +123,7 @@ record IndexText(Node.Text text, String base, List<Piece> pieces) {
       }
       long index = piece.index().get().value(values);
       if (index < 0 || index > HIGHEST) {
-        throw new IndexException("the index " + index);
+        throw new IndexException("has the index " + index);
       }
       suffix.append('[').append(index).append(']');
     }

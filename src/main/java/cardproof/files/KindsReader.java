@@ -23,13 +23,14 @@ final class KindsReader {
     this.ratings = new RatingReader(problems);
   }
 
-  Kinds read(Node node) {
-    Kinds kinds = new Kinds();
+  /** Empty, with a problem said, where it is no map. */
+  Optional<Kinds> read(Node node) {
     if (!(node instanceof Node.Mapping map)) {
       problems.error(
           node.at(), node.saidOf("kinds"), "a map such as {K*: {relay: PT-4-12V}, D*: diode}", "");
-      return kinds;
+      return Optional.empty();
     }
+    Kinds kinds = new Kinds();
     for (Node.Entry entry : map.entries()) {
       String pattern = entry.key().text();
       if (pattern.isBlank()) {
@@ -41,15 +42,16 @@ final class KindsReader {
       }
       kinds.add(entry.key(), kind(entry.value(), pattern));
     }
-    return kinds;
+    return Optional.of(kinds);
   }
 
   private Optional<NetKind> kind(Node node, String of) {
     if (node instanceof Node.Text text) {
       return word(text, of);
     }
+    int before = problems.count();
     Optional<Fields> fields = Fields.of(node, "the kind of '" + of + "'", KEYS, problems);
-    if (fields.isEmpty()) {
+    if (problems.count() > before) {
       return Optional.empty();
     }
     List<String> given = new ArrayList<>(KEYS);

@@ -44,13 +44,13 @@ final class LineNames {
     }
     if (open < 0) {
       return Optional.of(
-          "that is a bus of " + bus.width() + " lines, " + range(bus) + ", and no net");
+          "'" + net + "' is a bus of " + bus.width() + " lines, " + range(bus) + ", and no net");
     }
     String index = net.substring(open + 1, net.length() - 1);
     boolean there = index.matches("\\d{1,6}") && Integer.parseInt(index) < bus.width();
     return there
         ? Optional.empty()
-        : Optional.of("there is no such line: bus '" + bus.name() + "' has " + range(bus));
+        : Optional.of("there is no line " + net + ": bus '" + bus.name() + "' has " + range(bus));
   }
 
   private static String range(Bus bus) {

@@ -23,7 +23,7 @@ final class NetReader {
 
   /** Exactly two of them; empty, with problems said, where they are not. */
   Optional<List<IndexText>> two(Node node, String key, List<String> repeats) {
-    String wanted = "two nets, such as " + key + ": IN, +12V";
+    String wanted = "two nets, such as " + key + ": a, GND";
     Optional<List<Node.Text>> texts = TextList.read(node, key, wanted, problems);
     if (texts.isEmpty()) {
       return Optional.empty();

@@ -15,6 +15,7 @@ final class NetlistPart {
   private final NetKind kind;
   private final Position at;
   private final Map<String, CsvRow> rows = new HashMap<>();
+  private boolean spoiled;
 
   NetlistPart(String name, NetKind kind, Position at) {
     this.name = name;
@@ -26,6 +27,7 @@ final class NetlistPart {
   void take(CsvRow row, Problems problems) {
     Optional<String> terminal = kind.terminal(row.pin());
     if (terminal.isEmpty()) {
+      spoiled = true;
       problems.error(
           row.at(),
           name + " is " + kind.words() + ", which has no pin '" + row.pin() + "'",
@@ -52,6 +54,11 @@ final class NetlistPart {
     }
   }
 
+  /** A row of it was refused, so that it must not be missed as well. */
+  void spoil() {
+    spoiled = true;
+  }
+
   private String wanted() {
     List<String> names = kind.terminals();
     return names.size() <= 5
@@ -64,6 +71,9 @@ final class NetlistPart {
 
   /** Makes the part; says so where it is not complete. */
   void make(Assembly assembly, Problems problems) {
+    if (spoiled) {
+      return;
+    }
     int[] nets = new int[kind.terminals().size()];
     Arrays.fill(nets, Terminal.NOT_WIRED);
     boolean complete = true;

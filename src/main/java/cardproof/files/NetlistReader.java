@@ -46,10 +46,11 @@ final class NetlistReader {
    */
   List<String> read(Path file, Node.Text at, Assembly assembly) {
     for (CsvRow row : new CsvReader(problems).read(file)) {
-      if (fits(row, "net", row.net())
-          && fits(row, "reference", row.reference())
-          && fits(row, "pin", row.pin())) {
+      if (fits(row, "reference", row.reference()) && fits(row, "pin", row.pin())) {
         take(row);
+        if (!fits(row, "net", row.net()) && parts.containsKey(row.reference())) {
+          parts.get(row.reference()).spoil();
+        }
       }
     }
     kinds.warnOfUnused(problems);

@@ -28,8 +28,8 @@ record PartEntry(IndexText name, Repeat repeat, Optional<SpotText> spot, PartFor
     } catch (IndexException without) {
       place.error(
           name.at(),
-          "name or place of " + name.text().described() + " needs " + without.getMessage(),
-          "indices from 0 up, and places on the card",
+          name.text().described() + " " + without.getMessage(),
+          "indices from 0 up, and places to the right of the corner and above it",
           "",
           values);
     }

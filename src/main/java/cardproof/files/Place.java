@@ -96,7 +96,7 @@ final class Place {
     } catch (IndexException without) {
       error(
           text.at(),
-          text.text().described() + " needs " + without.getMessage(),
+          text.text().described() + " " + without.getMessage(),
           "an index from 0 up",
           "",
           values);
@@ -111,9 +111,9 @@ final class Place {
         reason ->
             error(
                 text.at(),
-                (name.equals(text.text().text().strip()) ? "" : text.text().described() + " is ")
-                    + name
-                    + ", and "
+                (name.equals(text.text().text().strip())
+                        ? ""
+                        : text.text().described() + " is " + name + ", and ")
                     + reason,
                 "a line of the card, or a net with a name of its own",
                 "",

@@ -86,7 +86,7 @@ record RelayForm(
       } catch (IndexException without) {
         making.error(
             at,
-            socket.get().text().described() + " needs " + without.getMessage(),
+            socket.get().text().described() + " " + without.getMessage(),
             "an index from 0 up",
             "");
         return Optional.empty();

@@ -37,7 +37,10 @@ record RelayLibrary(List<RelayType> types, Set<String> names) {
     }
     if (!(node.get() instanceof Node.Mapping map) || map.entries().isEmpty()) {
       problems.error(
-          node.get().at(), node.get().saidOf("types"), "a map of relay types by name", EXAMPLE);
+          node.get().at(),
+          node.get() instanceof Node.Mapping ? "'types' is empty" : node.get().saidOf("types"),
+          "a map of relay types by name",
+          EXAMPLE);
       return Optional.empty();
     }
     List<RelayType> types = new ArrayList<>();

@@ -28,7 +28,7 @@ record SpotText(Coordinate x, Coordinate y) {
     double millimetres(RepeatValues values) {
       long value = number.value(values);
       if (value < 0 || value > FARTHEST_UM / unitUm) {
-        throw new IndexException("a place " + value * (unitUm / UM_PER_MM) + " mm away");
+        throw new IndexException("sits " + value * (unitUm / UM_PER_MM) + " mm from the corner");
       }
       return value * unitUm / UM_PER_MM;
     }
@@ -40,7 +40,15 @@ record SpotText(Coordinate x, Coordinate y) {
       return Optional.empty();
     }
     if (parts.get().size() != 2) {
-      problems.error(node.at(), "'" + key + "' has " + parts.get().size() + " values", WANTED, "");
+      problems.error(
+          node.at(),
+          "'"
+              + key
+              + "' is "
+              + parts.get().size()
+              + (parts.get().size() == 1 ? " length" : " lengths"),
+          WANTED,
+          "");
       return Optional.empty();
     }
     List<Coordinate> both = new ArrayList<>();

@@ -19,13 +19,11 @@ final class TextList {
     List<Node.Text> texts = new ArrayList<>();
     if (node instanceof Node.Listing list) {
       for (Node item : list.items()) {
-        Optional<Node.Text> text = new Texts(problems).text(item, key, wanted);
-        if (text.isEmpty()) {
-          return Optional.empty();
-        }
-        texts.add(text.get());
+        new Texts(problems).text(item, key, wanted).ifPresent(texts::add);
       }
-      return Optional.of(List.copyOf(texts));
+      return texts.size() == list.items().size()
+          ? Optional.of(List.copyOf(texts))
+          : Optional.empty();
     }
     Optional<Node.Text> whole = new Texts(problems).text(node, key, wanted);
     if (whole.isEmpty()) {

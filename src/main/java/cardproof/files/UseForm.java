@@ -40,10 +40,7 @@ record UseForm(Node.Text written, Block block, Map<String, IndexText> ports) imp
                   || making.place().isNet(full, net, making.values()));
     } catch (IndexException without) {
       making.error(
-          net.at(),
-          net.text().described() + " needs " + without.getMessage(),
-          "an index from 0 up",
-          "");
+          net.at(), net.text().described() + " " + without.getMessage(), "an index from 0 up", "");
       return Optional.empty();
     }
   }

@@ -27,6 +27,9 @@ final class UseReader {
     if (block.isEmpty()) {
       return Optional.empty();
     }
+    if (!block.get().portsKnown()) {
+      return Optional.empty();
+    }
     Optional<Map<String, IndexText>> ports = ports(fields, block.get(), repeats);
     return ports.map(bound -> new UseForm(written.get(), block.get(), bound));
   }

@@ -167,7 +167,7 @@ final class WiringReader {
     Optional<Kinds> kinds =
         fields
             .require("kinds", "kinds: {K*: {relay: PT-4-12V}, D*: diode}")
-            .map(node -> new KindsReader(types, problems).read(node));
+            .flatMap(node -> new KindsReader(types, problems).read(node));
     Optional<Node.Text> name =
         fields.get("netlist").flatMap(node -> new Texts(problems).text(node, "netlist", NETLIST));
     Optional<Path> file =
