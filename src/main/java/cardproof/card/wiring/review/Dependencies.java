@@ -77,6 +77,13 @@ final class Dependencies {
     return groups;
   }
 
+  /**
+   * Whether a relay's own contacts have a say in whether its coil is fed, as where it holds itself.
+   */
+  boolean feedsItself(int relay) {
+    return feeders.get(relay).get(relay);
+  }
+
   int relays() {
     return groupOf.length;
   }

@@ -1,5 +1,6 @@
 package cardproof.card.wiring.review;
 
+import cardproof.card.wiring.Part;
 import cardproof.card.wiring.Terminal;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -41,9 +42,10 @@ final class LineChecks {
    */
   List<LineLoad> check() {
     List<LineLoad> loads = new ArrayList<>();
+    BitSet wired = wiredNets();
     for (int line = 0; line < lines.size(); line++) {
       EdgeLine edge = lines.get(line);
-      if (!isWired(line)) {
+      if (!wired.get(circuit.wiring().lineNets().get(line))) {
         continue;
       }
       if (edge.driven()) {
@@ -62,11 +64,14 @@ final class LineChecks {
     return loads;
   }
 
-  private boolean isWired(int line) {
-    int net = circuit.wiring().lineNets().get(line);
-    return circuit.wiring().parts().stream()
-        .flatMap(part -> part.terminals().stream())
-        .anyMatch(terminal -> terminal.net() == net);
+  private BitSet wiredNets() {
+    BitSet wired = new BitSet();
+    for (Part part : circuit.wiring().parts()) {
+      part.terminals().stream()
+          .filter(Terminal::wired)
+          .forEach(terminal -> wired.set(terminal.net()));
+    }
+    return wired;
   }
 
   private void drive(int line, LineLoad load) {
