@@ -25,7 +25,12 @@ final class WaveFile {
    * @throws RefusedException where something is there that is not to be written over
    */
   static void check(Path file, boolean overwrite) {
-    if (!Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
+    Path folder = file.toAbsolutePath().getParent();
+    if (Files.exists(folder) && !Files.isDirectory(folder)) {
+      throw new RefusedException(
+          new Problem(file.toString(), folder + " is a file", "a folder to put it into", ""));
+    }
+    if (!Files.exists(file, LinkOption.NOFOLLOW_LINKS) || isPipe(file)) {
       return;
     }
     if (!overwrite) {
@@ -53,6 +58,9 @@ final class WaveFile {
       if (!Files.isDirectory(folder)) {
         Files.createDirectories(folder);
       }
+      if (isPipe(file)) {
+        return Files.newOutputStream(file, StandardOpenOption.WRITE);
+      }
       return wave.overwrite()
           ? Files.newOutputStream(file)
           : Files.newOutputStream(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
@@ -61,6 +69,11 @@ final class WaveFile {
     } catch (IOException e) {
       throw new RefusedException(cannotWrite(file, e));
     }
+  }
+
+  /** A pipe or a device, where nothing can be written over and a viewer may be listening. */
+  private static boolean isPipe(Path file) {
+    return Files.exists(file) && !Files.isRegularFile(file) && !Files.isDirectory(file);
   }
 
   static String reason(IOException why) {
