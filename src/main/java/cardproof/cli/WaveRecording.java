@@ -6,6 +6,7 @@ import cardproof.run.Judged;
 import cardproof.run.RunListener;
 import cardproof.sim.SimulatedBench;
 import cardproof.sim.WaveListener;
+import cardproof.sim.circuit.NetLevel;
 import cardproof.text.Micros;
 import cardproof.text.Problem;
 import java.io.IOException;
@@ -13,6 +14,7 @@ import java.io.OutputStream;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 
 /**
@@ -74,13 +76,17 @@ final class WaveRecording implements WaveListener, RunListener, AutoCloseable {
   }
 
   @Override
-  public void netChanged(long nowNs, int net, boolean level) {
-    write(() -> wave.net(nowNs, net, level));
+  public void netChanged(long nowNs, int net, NetLevel level) {
+    if (level == NetLevel.WEAK) {
+      write(() -> wave.netUnknown(nowNs, net));
+    } else {
+      write(() -> wave.net(nowNs, net, level == NetLevel.ONE));
+    }
   }
 
   @Override
-  public void supplyChanged(long nowNs, double volts, double milliamps) {
-    write(() -> wave.supply(nowNs, volts, milliamps));
+  public void supplyChanged(long nowNs, long millivolts, long microamps) {
+    write(() -> wave.supply(nowNs, millivolts, microamps));
   }
 
   /** A run is one session, in which the n-th step is its n-th vector. */
@@ -156,8 +162,12 @@ final class WaveRecording implements WaveListener, RunListener, AutoCloseable {
     List<String> remarks = new ArrayList<>();
     remarks.add(
         String.format(
+            Locale.ROOT,
             "SIMULATED from its %s: card %s, unit %s, seed %d",
-            bench.fromWiring() ? "wiring" : "behaviour", card.name(), setup.unit(), setup.seed()));
+            bench.fromWiring() ? "wiring" : "behaviour",
+            card.name(),
+            setup.unit(),
+            setup.seed()));
     remarks.add("plan: " + setup.plan().title());
     setup.faults().forEach(fault -> remarks.add("fault put in: " + fault.name()));
     remarks.add(

@@ -23,7 +23,15 @@ final class BitGroup {
    * @return the value of the whole group from now on
    */
   VcdValue set(int bit, boolean level) {
-    digits[digits.length - 1 - bit] = level ? '1' : '0';
-    return digits.length == 1 ? VcdValue.bit(level) : VcdValue.bits(new String(digits));
+    return set(bit, level ? '1' : '0');
+  }
+
+  VcdValue unknown(int bit) {
+    return set(bit, 'x');
+  }
+
+  private VcdValue set(int bit, char digit) {
+    digits[digits.length - 1 - bit] = digit;
+    return VcdValue.bits(new String(digits));
   }
 }

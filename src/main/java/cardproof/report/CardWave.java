@@ -89,15 +89,18 @@ public final class CardWave {
     change(nowNs, nets[net], level);
   }
 
-  /**
-   * What the supply gives from now on.
-   *
-   * @param volts kept to the millivolt
-   * @param milliamps kept to the hundredth
-   */
-  public void supply(long nowNs, double volts, double milliamps) throws IOException {
-    spans.change(nowNs, supply.get(0), VcdValue.real(Math.round(volts * 1e3) / 1e3));
-    spans.change(nowNs, supply.get(1), VcdValue.real(Math.round(milliamps * 1e2) / 1e2));
+  /** A net of the wiring stands between the levels from now on. */
+  public void netUnknown(long nowNs, int net) throws IOException {
+    WaveBit where = nets[net];
+    if (where != null) {
+      spans.change(nowNs, where.group().variable(), where.group().unknown(where.bit()));
+    }
+  }
+
+  /** What the supply gives from now on. */
+  public void supply(long nowNs, long millivolts, long microamps) throws IOException {
+    spans.change(nowNs, supply.get(0), VcdValue.real(millivolts / 1e3));
+    spans.change(nowNs, supply.get(1), VcdValue.real(microamps / 1e3));
   }
 
   /**

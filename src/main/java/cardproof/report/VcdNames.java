@@ -38,8 +38,13 @@ final class VcdNames {
     return code.toString();
   }
 
-  /** Text for a command such as {@code $comment}, in which nothing may read as its end. */
+  /**
+   * Text for a command such as {@code $comment}: ASCII, on one line, and nothing in it reads as the
+   * command's end.
+   */
   static String commandText(String text) {
-    return text.replace('\n', ' ').replace("$end", "$ end");
+    StringBuilder ascii = new StringBuilder();
+    text.chars().forEach(c -> ascii.append(c <= ' ' ? ' ' : c <= LAST ? (char) c : '?'));
+    return ascii.toString().replace("$end", "$ end");
   }
 }

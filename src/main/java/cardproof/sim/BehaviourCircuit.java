@@ -6,6 +6,7 @@ import cardproof.card.Bus;
 import cardproof.card.Card;
 import cardproof.card.Fault;
 import cardproof.card.NeverRestsException;
+import cardproof.sim.circuit.Draws;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;

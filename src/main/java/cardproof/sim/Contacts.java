@@ -1,5 +1,6 @@
 package cardproof.sim;
 
+import cardproof.sim.circuit.TimedHeap;
 import java.util.BitSet;
 
 /**

@@ -1,6 +1,7 @@
 package cardproof.sim;
 
 import cardproof.card.Card;
+import cardproof.sim.circuit.Draws;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 
@@ -18,11 +19,11 @@ final class Rig {
   private FrameTrace trace = (nowNs, toFixture, bytes) -> {};
 
   /**
-   * @throws RefusedException when the card has no behaviour that could be simulated
+   * @throws RefusedException when the card has nothing from which it could be simulated
    */
   Rig(Card card, int[] lineOfDrive, int[] lineOfWatch, SimSettings settings) {
     this(
-        circuit(card, settings),
+        circuit(card, lineOfWatch, settings),
         Channels.of(lineOfDrive, lineOfWatch, card.lines().size()),
         settings);
   }
@@ -79,16 +80,20 @@ final class Rig {
     toFixture.put(bytes);
   }
 
-  private static Circuit circuit(Card card, SimSettings settings) {
+  /** From what is soldered, where the card's file says that; else from what it is to do. */
+  private static Circuit circuit(Card card, int[] lineOfWatch, SimSettings settings) {
+    long unit = Draws.key(Draws.key(settings.seed(), UNIT), settings.unit());
+    if (card.wiring().isPresent()) {
+      return WiredCircuit.of(card, settings.faults(), lineOfWatch, unit);
+    }
     if (card.behaviour().isEmpty()) {
       throw new RefusedException(
           Problem.at(
               card.at(),
-              "card " + card.name() + " says nothing of its behaviour",
-              "'behaviour', from which it could be simulated",
-              "Write down what its outputs do, or use a fixture with the real card"));
+              "card " + card.name() + " says neither how it is wired nor what it does",
+              "'wiring' or 'behaviour', from which it could be simulated",
+              "Write down its wiring or what its outputs do, or use a fixture with the real card"));
     }
-    long unit = Draws.key(Draws.key(settings.seed(), UNIT), settings.unit());
     return new BehaviourCircuit(card, settings.faults(), unit);
   }
 }

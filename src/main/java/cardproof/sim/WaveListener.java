@@ -1,5 +1,7 @@
 package cardproof.sim;
 
+import cardproof.sim.circuit.NetLevel;
+
 /**
  * Who is told of all that moves on a simulated bench, at the instant at which it does: every edge,
  * bounce included, whether the fixture sampled it or not.
@@ -18,10 +20,10 @@ public interface WaveListener {
    * A net of the card's wiring, by its number, is at this level from now on. Also told of every net
    * once at the beginning. Never told by a card that is simulated from its behaviour.
    */
-  void netChanged(long nowNs, int net, boolean level);
+  void netChanged(long nowNs, int net, NetLevel level);
 
   /** What the supply gives from now on. Never told where {@link #netChanged} is not. */
-  void supplyChanged(long nowNs, double volts, double milliamps);
+  void supplyChanged(long nowNs, long millivolts, long microamps);
 
   /** The fixture starts this step, the session's first being 0; its drives have just switched. */
   void stepStarted(long nowNs, int number);

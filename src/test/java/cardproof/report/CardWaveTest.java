@@ -133,7 +133,7 @@ class CardWaveTest {
     List<Integer> nets = NetChoice.of(card, "--nets", List.of("C[*], W*", "BIT[*].odd,+12V"));
     CardWave wave = wave(card, nets, true);
     Wiring wiring = card.wiring().orElseThrow();
-    wave.supply(0, 12, 0);
+    wave.supply(0, 12_000, 0);
     nets.forEach(
         net -> {
           try {
@@ -145,15 +145,18 @@ class CardWaveTest {
     wave.net(10, wiring.net("C[11]"), true);
     wave.net(10, wiring.net("BIT[5].odd"), true);
     wave.net(10, wiring.net("GND"), true);
-    wave.supply(10, 11.99951, 61.23456);
+    wave.netUnknown(10, wiring.net("W[7][2]"));
+    wave.supply(10, 11_995, 61_230);
     wave.end(20);
     VcdFile file = read();
     assertThat(file.signal("sum.nets.C").at(10)).isEqualTo("0100000000000");
     assertThat(file.signal("sum.nets.C").select()).isEqualTo("[12:0]");
     assertThat(file.signal("sum.nets.BIT[5].odd").at(10)).isEqualTo("1");
-    assertThat(file.signal("sum.nets.W[7][2]").at(10)).isEqualTo("0");
+    assertThat(file.signal("sum.nets.W[7][2]").values())
+        .containsEntry(0L, "0")
+        .containsEntry(10L, "x");
     assertThat(file.signal("sum.supply.mA").at(10)).isEqualTo("61.23");
-    assertThat(file.signal("sum.supply.volts").at(10)).isEqualTo("12");
+    assertThat(file.signal("sum.supply.volts").at(10)).isEqualTo("11.995");
     assertThat(file.signals()).containsKey("sum.nets.+12V").doesNotContainKey("sum.nets.GND");
   }
 

@@ -1,4 +1,4 @@
-package cardproof.sim;
+package cardproof.sim.circuit;
 
 import java.util.Arrays;
 
@@ -6,7 +6,10 @@ import java.util.Arrays;
  * Numbered items, each at most once, in order of a time and then of a second key. A binary heap
  * that knows where every item is, so that an item can be moved or taken out. Not thread safe.
  */
-final class TimedHeap {
+public final class TimedHeap {
+  /** Later than anything. */
+  public static final long NEVER = Long.MAX_VALUE;
+
   private static final int ABSENT = -1;
 
   private int[] heap;
@@ -15,7 +18,7 @@ final class TimedHeap {
   private long[] order;
   private int size;
 
-  TimedHeap(int items) {
+  public TimedHeap(int items) {
     heap = new int[items];
     place = new int[items];
     time = new long[items];
@@ -24,7 +27,7 @@ final class TimedHeap {
   }
 
   /** Makes room for one item more; its number. */
-  int addItem() {
+  public int addItem() {
     int item = place.length;
     heap = Arrays.copyOf(heap, item + 1);
     place = Arrays.copyOf(place, item + 1);
@@ -34,30 +37,30 @@ final class TimedHeap {
     return item;
   }
 
-  boolean isEmpty() {
+  public boolean isEmpty() {
     return size == 0;
   }
 
-  boolean contains(int item) {
+  public boolean contains(int item) {
     return place[item] != ABSENT;
   }
 
   /** The item due first; there must be one. */
-  int first() {
+  public int first() {
     return heap[0];
   }
 
-  /** When the first item is due; {@link EventQueue#NEVER} when there is none. */
-  long firstTime() {
-    return size == 0 ? EventQueue.NEVER : time[heap[0]];
+  /** When the first item is due; {@link #NEVER} when there is none. */
+  public long firstTime() {
+    return size == 0 ? NEVER : time[heap[0]];
   }
 
-  long timeOf(int item) {
-    return contains(item) ? time[item] : EventQueue.NEVER;
+  public long timeOf(int item) {
+    return contains(item) ? time[item] : NEVER;
   }
 
   /** Puts an item in, or moves it. */
-  void put(int item, long atTime, long atOrder) {
+  public void put(int item, long atTime, long atOrder) {
     time[item] = atTime;
     order[item] = atOrder;
     if (place[item] == ABSENT) {
@@ -68,7 +71,7 @@ final class TimedHeap {
     up(place[item]);
   }
 
-  void remove(int item) {
+  public void remove(int item) {
     int hole = place[item];
     if (hole == ABSENT) {
       return;
