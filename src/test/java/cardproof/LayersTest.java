@@ -90,6 +90,7 @@ class LayersTest {
   @Test
   void librariesStayBehindTheirOwnDoor() {
     onlyIn("org.yaml.snakeyaml..", "cardproof.files..");
+    onlyIn("org.apache.commons.csv..", "cardproof.files..");
     onlyIn("com.fazecast..", "cardproof.link.serial..");
     onlyIn("picocli..", "cardproof.cli..");
     onlyIn("java.sql..", "cardproof.log..");

@@ -3,10 +3,9 @@ package cardproof.files;
 import cardproof.card.Card;
 import cardproof.text.RefusedException;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Optional;
 
-/** Reads a card's file. */
+/** Reads a card's file, and those of its relay types and its netlist. */
 public final class CardFile {
   private CardFile() {}
 
@@ -24,11 +23,12 @@ public final class CardFile {
   }
 
   private static Loaded<Card> read(Path file, Optional<SourceText> text, Problems problems) {
+    CardReader reader = new CardReader(file, problems);
     Optional<Card> card =
         text.flatMap(source -> YamlTree.of(source, problems))
             .flatMap(root -> Kind.CARD.check(root, problems))
-            .flatMap(root -> new CardReader(problems).read(root));
+            .flatMap(reader::read);
     problems.refuseIfAny();
-    return new Loaded<>(card.orElseThrow(), problems.warnings(), List.of(file));
+    return new Loaded<>(card.orElseThrow(), problems.warnings(), reader.sources());
   }
 }

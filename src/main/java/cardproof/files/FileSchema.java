@@ -33,9 +33,10 @@ public enum FileSchema {
   CARD,
   PLAN,
   PROCEDURES,
-  FIXTURE;
+  FIXTURE,
+  RELAYS;
 
-  private static final List<String> COMMON = List.of("scalars", "steps");
+  private static final List<String> COMMON = List.of("scalars", "steps", "wiring");
   private static final String DEFINITIONS = "$defs";
   private static final String REFERENCE = "#/$defs/";
 

@@ -7,6 +7,7 @@ enum Kind {
   PLAN("plan", "a plan", "plan: bring-up of a sum card"),
   FIXTURE("fixture", "a fixture profile", "fixture: plain 32+32 board"),
   PROCEDURES("procedures-of", "shared procedures", "procedures-of: the registers"),
+  RELAY_TYPES("relay-types", "a library of relay types", "relay-types: relays of the cards"),
   /** Last, since a plan names its card under the same key. */
   CARD("card", "a card", "card: sum");
 
@@ -45,6 +46,9 @@ enum Kind {
   private String hint(Kind found) {
     if (found == PROCEDURES) {
       return "A plan reads it by 'include'";
+    }
+    if (found == RELAY_TYPES) {
+      return "A card names it under 'relay-types' of its 'wiring'";
     }
     return this == CARD ? "A plan names the file of its card under 'card'" : "Name another file";
   }

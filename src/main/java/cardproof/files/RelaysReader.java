@@ -1,6 +1,7 @@
 package cardproof.files;
 
 import cardproof.card.RelayFigures;
+import cardproof.card.wiring.Wiring;
 import cardproof.text.Position;
 import java.util.List;
 import java.util.Optional;
@@ -35,16 +36,67 @@ final class RelaysReader {
         .orElse(RelayFigures.ASSUMED);
   }
 
+  /**
+   * The figures of a card of which the wiring is known; {@code relays} is then needed for none.
+   *
+   * @param wiring empty where it was refused
+   */
+  RelayFigures read(Optional<Node> node, Optional<Wiring> wiring) {
+    int stages = 1;
+    Optional<Fields> fields = node.flatMap(stated -> Fields.of(stated, "relays", KEYS, problems));
+    if (fields.isPresent() && fields.get().has("unseen-stages")) {
+      stages = stages(fields.get());
+    }
+    RelayFigures soldered =
+        wiring.isPresent() ? RelayFigures.of(wiring.get(), stages) : RelayFigures.ASSUMED;
+    if (fields.isEmpty()) {
+      return soldered;
+    }
+    RelayFigures stated =
+        new RelayFigures(
+            stages,
+            stated(fields.get(), "operate", 1, soldered.operateUs()),
+            stated(fields.get(), "release", 1, soldered.releaseUs()),
+            stated(fields.get(), "bounce", 0, soldered.bounceUs()));
+    if (wiring.isPresent() && stated.quietFloorUs() < soldered.quietFloorUs()) {
+      problems.error(
+          fields.get().at(),
+          "'relays' gives a quiet floor of "
+              + Quantity.TIME.text(stated.quietFloorUs())
+              + ", and the relays that are wired one of "
+              + Quantity.TIME.text(soldered.quietFloorUs()),
+          "at least " + formula(soldered),
+          "Take 'relays' out, or only leave its 'unseen-stages'; the rest follows from the wiring");
+      return soldered;
+    }
+    return bounded(fields.get().at(), stated);
+  }
+
+  private long stated(Fields fields, String key, long leastUs, long otherwiseUs) {
+    return fields
+        .get(key)
+        .map(
+            node ->
+                Quantity.TIME
+                    .read(node, key, leastUs, LONGEST_RELAY_US, problems)
+                    .orElse(otherwiseUs))
+        .orElse(otherwiseUs);
+  }
+
   private RelayFigures figures(Fields fields) {
-    RelayFigures figures =
+    return bounded(
+        fields.at(),
         new RelayFigures(
             stages(fields),
             time(fields, "operate", 1, RelayFigures.ASSUMED.operateUs()),
             time(fields, "release", 1, RelayFigures.ASSUMED.releaseUs()),
-            time(fields, "bounce", 0, RelayFigures.ASSUMED.bounceUs()));
+            time(fields, "bounce", 0, RelayFigures.ASSUMED.bounceUs())));
+  }
+
+  private RelayFigures bounded(Position at, RelayFigures figures) {
     if (figures.quietFloorUs() > LONGEST_US) {
       problems.error(
-          fields.at(),
+          at,
           "these relays need a quiet window of " + Quantity.TIME.text(figures.quietFloorUs()),
           "at most " + Quantity.TIME.text(LONGEST_US),
           "It is " + formula(figures));

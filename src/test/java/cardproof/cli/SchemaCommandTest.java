@@ -22,7 +22,8 @@ class SchemaCommandTest {
   void listsTheKinds() {
     Cli cli = Cli.run("schema");
     assertThat(cli.exitCode()).isZero();
-    assertThat(cli.out().lines()).containsExactly("card", "plan", "procedures", "fixture");
+    assertThat(cli.out().lines())
+        .containsExactly("card", "plan", "procedures", "fixture", "relays");
   }
 
   @Test

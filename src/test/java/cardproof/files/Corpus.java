@@ -33,6 +33,7 @@ final class Corpus {
     return switch (kind) {
       case "card" -> CardFile.read(file);
       case "plan" -> PlanFile.read(file);
+      case "relays" -> RelayTypesFile.read(file);
       case "fixture" -> FixtureFile.read(file);
       default -> throw new IllegalArgumentException(kind);
     };

@@ -155,10 +155,18 @@ class FileSchemaTest {
   }
 
   private static FileSchema kindOf(JsonNode file) {
-    return Stream.of(FileSchema.PLAN, FileSchema.FIXTURE, FileSchema.PROCEDURES)
-        .filter(k -> file.has(k == FileSchema.PROCEDURES ? "procedures-of" : k.kind()))
+    return Stream.of(FileSchema.PLAN, FileSchema.FIXTURE, FileSchema.PROCEDURES, FileSchema.RELAYS)
+        .filter(kind -> file.has(keyOf(kind)))
         .findFirst()
         .orElse(FileSchema.CARD);
+  }
+
+  private static String keyOf(FileSchema kind) {
+    return switch (kind) {
+      case PROCEDURES -> "procedures-of";
+      case RELAYS -> "relay-types";
+      default -> kind.kind();
+    };
   }
 
   private static List<Path> goodFiles() throws IOException {
