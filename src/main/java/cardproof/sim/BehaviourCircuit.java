@@ -23,6 +23,7 @@ import java.util.function.IntConsumer;
 final class BehaviourCircuit implements Circuit {
   private static final int POWER_ON = 1;
   private static final int TIMES = 2;
+  private static final int STATES = 3;
 
   private final List<Bus> buses;
   private final int[] firstLine;
@@ -64,6 +65,8 @@ final class BehaviourCircuit implements Circuit {
         drivable.set(firstLine[bus], firstLine[bus] + buses.get(bus).width());
       }
     }
+    long states = Draws.key(unit, STATES);
+    model.fall(state -> Draws.key(states, state));
     powerOn(Draws.key(unit, POWER_ON));
   }
 
