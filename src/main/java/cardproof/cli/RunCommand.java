@@ -1,8 +1,8 @@
 package cardproof.cli;
 
 import cardproof.card.Card;
-import cardproof.card.Fault;
-import cardproof.card.FaultNames;
+import cardproof.card.fault.Fault;
+import cardproof.card.fault.FaultNames;
 import cardproof.files.Loaded;
 import cardproof.files.PlanFile;
 import cardproof.fixture.FixtureProfile;
@@ -63,7 +63,13 @@ final class RunCommand implements Callable<Integer> {
   @Option(
       names = "--fault",
       paramLabel = "FAULT",
-      description = "put a fault into the simulated card: 'S[3] stuck at ground'; may be repeated")
+      description = {
+        "put a fault into the simulated card; may be repeated. Of a line:",
+        FaultNames.LINE_FORMS + ".",
+        "Of a card with wiring also:",
+        FaultNames.WIRING_FORMS + ".",
+        "Behind any but the last of these: ', in 10 %% of spells of 5 ms'."
+      })
   private List<String> faults = List.of();
 
   @Mixin private BenchOptions bench;
@@ -138,18 +144,6 @@ final class RunCommand implements Callable<Integer> {
               "the simulated bench",
               "Leave --port out, or leave --fault out"));
     }
-    List<Problem> problems = new ArrayList<>();
-    List<Fault> planted = new ArrayList<>();
-    for (String fault : faults) {
-      try {
-        planted.add(FaultNames.parse(fault, card));
-      } catch (RefusedException refused) {
-        problems.addAll(refused.problems());
-      }
-    }
-    if (!problems.isEmpty()) {
-      throw new RefusedException(problems);
-    }
-    return planted;
+    return FaultNames.parseAll(faults, card);
   }
 }

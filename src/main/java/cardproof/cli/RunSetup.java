@@ -1,6 +1,6 @@
 package cardproof.cli;
 
-import cardproof.card.Fault;
+import cardproof.card.fault.Fault;
 import cardproof.fixture.FixtureProfile;
 import cardproof.fixture.HookUp;
 import cardproof.plan.Plan;

@@ -86,12 +86,12 @@ public final class CardWave {
 
   /** A net of the wiring is at this level from now on. Of no interest unless it was chosen. */
   public void net(long nowNs, int net, boolean level) throws IOException {
-    change(nowNs, nets[net], level);
+    change(nowNs, shown(net), level);
   }
 
   /** A net of the wiring stands between the levels from now on. */
   public void netUnknown(long nowNs, int net) throws IOException {
-    WaveBit where = nets[net];
+    WaveBit where = shown(net);
     if (where != null) {
       spans.change(nowNs, where.group().variable(), where.group().unknown(where.bit()));
     }
@@ -118,6 +118,11 @@ public final class CardWave {
   /** Writes all that was kept, and until when it lasted. */
   public void end(long nowNs) throws IOException {
     spans.end(nowNs);
+  }
+
+  /** A fault may have brought nets that the card itself does not have. */
+  private WaveBit shown(int net) {
+    return net < nets.length ? nets[net] : null;
   }
 
   private void change(long nowNs, WaveBit where, boolean level) throws IOException {

@@ -22,26 +22,51 @@ import java.util.Locale;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** {@code run --vcd}. */
 class WaveTest {
+  private static final Path HOLD = Path.of("vectors", "hold", "bring-up.yaml");
+  private static final Path SUM = Path.of("vectors", "sum", "bring-up.yaml");
   private static final long SAMPLING_NS = 50_000;
 
   @TempDir private Path folder;
 
+  private static JsonObject json(Cli cli) {
+    return JsonParser.parseString(cli.out()).getAsJsonObject();
+  }
+
+  private Path log() {
+    return folder.resolve("bench-log.sqlite");
+  }
+
+  private Cli run(Path plan, Object... more) {
+    List<Object> words = new ArrayList<>(List.of("run", plan, "--log", log()));
+    words.addAll(List.of(more));
+    return Cli.run(words.toArray());
+  }
+
   private String wave(Path plan, Object... more) throws IOException {
     Path file = folder.resolve("wave.vcd");
-    List<Object> words = new ArrayList<>(List.of("run", plan, "--vcd", file, "--overwrite"));
+    List<Object> words = new ArrayList<>(List.of("--vcd", file, "--overwrite"));
     words.addAll(List.of(more));
-    Cli cli = Cli.run(words.toArray());
-    assertThat(cli.err()).isEmpty();
-    assertThat(cli.out()).contains("every edge in " + file + "\n");
+    Cli cli = run(plan, words.toArray());
+    assertThat(cli.out()).as(cli.err()).contains("every edge in " + file + "\n");
     return Files.readString(file);
   }
 
+  /** The hold card, of which it is not known how it is wired. */
+  private Path unwired() throws IOException {
+    String card = Files.readString(Path.of("vectors", "hold", "card.yaml"));
+    Files.writeString(folder.resolve("card.yaml"), card.substring(0, card.indexOf("\nwiring:")));
+    return Files.writeString(folder.resolve("bring-up.yaml"), Files.readString(HOLD));
+  }
+
+  /** From its behaviour, so that it changes with the writer and not with the demonstration. */
   @Test
   void aShortRunOfTheHoldCard() throws IOException {
-    Path plan = Cli.demonstration(folder, "hold");
+    Path plan = unwired();
     Locale before = Locale.getDefault();
     try {
       for (String locale : new String[] {"en-GB", "ar-EG-u-nu-arab"}) {
@@ -56,25 +81,20 @@ class WaveTest {
 
   @Test
   void theSameSeedGivesTheSameBytesAndAnotherOneOthers() throws IOException {
-    Path plan = Cli.demonstration(folder, "hold");
-    String first = wave(plan);
-    assertThat(wave(plan)).isEqualTo(first);
-    String seed1 = "seed 1 ";
-    assertThat(wave(plan, "--seed", 2).replace("seed 2 ", seed1)).isNotEqualTo(first);
+    Object[] words = {"--only", "take a word", "--vcd-nets", "*", "--seed", 1};
+    String first = wave(HOLD, words);
+    assertThat(wave(HOLD, words)).isEqualTo(first);
+    words[words.length - 1] = 2;
+    assertThat(wave(HOLD, words).replace("seed 2 ", "seed 1 ")).isNotEqualTo(first);
   }
 
   @Test
   void theRunIsTheSameWithAndWithoutIt() {
-    Path plan = Cli.demonstration(folder, "sum");
-    JsonObject with =
-        JsonParser.parseString(
-                Cli.run("run", plan, "--json", "--vcd", folder.resolve("a.vcd")).out())
-            .getAsJsonObject();
-    JsonObject without =
-        JsonParser.parseString(Cli.run("run", plan, "--json").out()).getAsJsonObject();
-    assertThat(with.get("vcd").getAsString()).isEqualTo(folder.resolve("a.vcd").toString());
+    Path file = folder.resolve("a.vcd");
+    JsonObject with = json(run(HOLD, "--json", "--vcd", file));
+    JsonObject without = json(run(HOLD, "--json"));
+    assertThat(with.get("vcd").getAsString()).isEqualTo(file.toString());
     assertThat(without.get("vcd").isJsonNull()).isTrue();
-    assertThat(with.get("simulatedFrom").getAsString()).isEqualTo("behaviour");
     for (String differs : new String[] {"vcd", "run", "wallMs"}) {
       with.remove(differs);
       without.remove(differs);
@@ -82,14 +102,43 @@ class WaveTest {
     assertThat(with).isEqualTo(without);
   }
 
-  /** What the fixture sampled and counted is there, each edge less than one sample earlier. */
   @Test
-  void everyMovementOfTheLogIsInTheWave() throws IOException {
-    Path plan = Cli.demonstration(folder, "hold");
+  void aRunSaysWhatItWasSimulatedFrom() throws IOException {
+    Object[] short1 = {"--only", "take a word"};
+    assertThat(run(HOLD, short1).out())
+        .contains("SIMULATED from the card's wiring and its relay types.\n");
+    assertThat(run(unwired(), short1).out())
+        .contains("SIMULATED times come from the card's behaviour and relay figures");
+    assertThat(json(run(HOLD, "--only", "take a word", "--json")).get("simulatedFrom"))
+        .hasToString("\"wiring\"");
+    assertThat(json(run(unwired(), "--only", "take a word", "--json")).get("simulatedFrom"))
+        .hasToString("\"behaviour\"");
+    assertThat(VcdReader.read(wave(HOLD, short1)).comments())
+        .contains("SIMULATED from its wiring: card hold, unit 01, seed 1");
+  }
+
+  @Test
+  void netsAndTheSupplyAreShownWhereThereAreSome() throws IOException {
+    VcdFile wave = VcdReader.read(wave(HOLD, "--only", "take a word", "--vcd-nets", "+12V"));
+    assertThat(wave.signal("hold.nets.+12V").at(0)).isEqualTo("1");
+    assertThat(wave.signal("hold.supply.volts").at(0)).isEqualTo("12");
+    VcdFile.Signal current = wave.signal("hold.supply.mA");
+    double mostMa =
+        current.values().values().stream().mapToDouble(Double::parseDouble).max().orElseThrow();
+    assertThat(mostMa).isBetween(100.0, 2500.0);
+    assertThat(VcdReader.read(wave(unwired(), "--only", "take a word")).signals().keySet())
+        .noneMatch(name -> name.startsWith("hold.supply") || name.startsWith("hold.nets"));
+  }
+
+  /** What the fixture sampled and counted is there, each edge less than one sample earlier. */
+  @ParameterizedTest
+  @ValueSource(booleans = {true, false})
+  void everyMovementOfTheLogIsInTheWave(boolean fromWiring) throws IOException {
+    Path plan = fromWiring ? HOLD : unwired();
     VcdFile wave = VcdReader.read(wave(plan, "--fault", "Q[4] exchanged with Q[5]"));
-    Card card = CardFile.read(folder.resolve("card.yaml")).value();
+    Card card = CardFile.read(HOLD.resolveSibling("card.yaml")).value();
     List<VectorRecord> records = new ArrayList<>();
-    try (BenchLog log = BenchLog.openForReading(folder.resolve("bench-log.sqlite"))) {
+    try (BenchLog log = BenchLog.openForReading(log())) {
       log.forEachVector(1, records::add);
     }
     assertThat(records).hasSizeGreaterThan(100);
@@ -107,14 +156,13 @@ class WaveTest {
           checkMoved(moved.get(), edges, startNs);
           bounced += edges.size() > 1 ? 1 : 0;
         } else if (line.bus().role().watched()) {
-          assertThat(edges).as("%s in vector %d", line, record.number()).isEmpty();
+          assertThat(edges.size()).as("%s in vector %d", line, record.number()).isLessThan(3);
+          assertThat(edges.size() % 2).as("glitches come back").isZero();
         }
       }
     }
     assertThat(bounced).isGreaterThan(100);
-    assertThat(wave.comments())
-        .contains("SIMULATED from its behaviour: card hold, unit 01, seed 1")
-        .contains("fault put in: Q[4] exchanged with Q[5]");
+    assertThat(wave.comments()).contains("fault put in: Q[4] exchanged with Q[5]");
   }
 
   private static void checkMoved(MovedLine moved, List<Long> edges, long startNs) {
@@ -154,9 +202,8 @@ class WaveTest {
 
   @Test
   void aFileThatIsThereStays() throws IOException {
-    Path plan = Cli.demonstration(folder, "hold");
     Path file = Files.writeString(folder.resolve("old.vcd"), "$comment mine $end");
-    Cli cli = Cli.run("run", plan, "--vcd", file);
+    Cli cli = run(HOLD, "--vcd", file);
     assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(cli.err())
         .isEqualTo(
@@ -169,10 +216,10 @@ class WaveTest {
 
   @Test
   void onlyAWaveIsEverReplaced() throws IOException {
-    Path plan = Cli.demonstration(folder, "hold");
+    Path plan = unwired();
     String text = Files.readString(plan);
     for (Path file : List.of(plan, folder)) {
-      Cli cli = Cli.run("run", plan, "--vcd", file, "--overwrite");
+      Cli cli = run(HOLD, "--vcd", file, "--overwrite");
       assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
       assertThat(cli.err()).startsWith(file + ": this is there already, and it is no VCD file;");
     }
@@ -181,9 +228,9 @@ class WaveTest {
 
   @Test
   void aFileThatCannotBeWrittenIsSaidBeforeAnythingIsDriven() throws IOException {
-    Path plan = Cli.demonstration(folder, "hold");
+    unwired();
     Path file = folder.resolve("card.yaml").resolve("wave.vcd");
-    Cli cli = Cli.run("run", plan, "--vcd", file);
+    Cli cli = run(HOLD, "--vcd", file);
     assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(cli.out()).isEmpty();
     assertThat(cli.err())
@@ -199,7 +246,7 @@ class WaveTest {
   void aDiskThatFillsUpCostsTheWaveAndNotTheRun() {
     Path full = Path.of("/dev/full");
     assumeTrue(Files.isWritable(full), "skipped: no device here that is always full");
-    Cli cli = Cli.run("run", Cli.demonstration(folder, "hold"), "--vcd", full);
+    Cli cli = run(HOLD, "--vcd", full);
     assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(cli.err())
         .startsWith("/dev/full: the wave broke off ")
@@ -210,26 +257,26 @@ class WaveTest {
 
   @Test
   void aRealPortOffersNoEdgesAndItsOwnTime() {
-    Path plan = Cli.demonstration(folder, "hold");
-    Cli wave = Cli.run("run", plan, "--port", "/dev/none", "--vcd", folder.resolve("a.vcd"));
+    Cli wave = run(HOLD, "--port", "/dev/none", "--vcd", folder.resolve("a.vcd"));
     assertThat(wave.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(wave.err())
         .isEqualTo(
             "--vcd: a fixture on a port tells when a line first and last changed, and no edges"
                 + " between; wanted the simulated bench. Leave --port out, or leave --vcd out.\n");
-    Cli time = Cli.run("run", plan, "--port", "/dev/none", "--real-time");
+    Cli time = run(HOLD, "--port", "/dev/none", "--real-time");
     assertThat(time.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(time.err()).startsWith("--real-time: a real card takes its own time anyway;");
   }
 
   @Test
   void namesOfNetsAreCheckedAndGoWithAFile() {
-    Path plan = Cli.demonstration(folder, "sum");
-    Cli typo = Cli.run("run", plan, "--vcd", folder.resolve("a.vcd"), "--vcd-nets", "S[12],S[3]");
+    Cli typo = run(SUM, "--vcd", folder.resolve("a.vcd"), "--vcd-nets", "S[12],S[3]");
     assertThat(typo.exitCode()).isEqualTo(ExitCode.USAGE);
-    assertThat(typo.err()).startsWith("--vcd-nets: card sum has no ").contains("Did you mean 'S[");
+    assertThat(typo.err())
+        .startsWith("--vcd-nets: card sum has no ")
+        .contains("Did you mean 'C[12]'?");
     assertThat(folder.resolve("a.vcd")).doesNotExist();
-    Cli alone = Cli.run("run", plan, "--vcd-nets", "S[3]");
+    Cli alone = run(SUM, "--vcd-nets", "S[3]");
     assertThat(alone.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(alone.err())
         .isEqualTo(

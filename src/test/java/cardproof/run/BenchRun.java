@@ -1,8 +1,8 @@
 package cardproof.run;
 
 import cardproof.card.Card;
-import cardproof.card.FaultNames;
 import cardproof.card.Line;
+import cardproof.card.fault.FaultNames;
 import cardproof.fixture.FixtureProfile;
 import cardproof.fixture.HookUp;
 import cardproof.fixture.Session;

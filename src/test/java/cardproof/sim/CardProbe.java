@@ -1,9 +1,9 @@
 package cardproof.sim;
 
 import cardproof.card.Card;
-import cardproof.card.Fault;
-import cardproof.card.FaultNames;
 import cardproof.card.Line;
+import cardproof.card.fault.Fault;
+import cardproof.card.fault.FaultNames;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;

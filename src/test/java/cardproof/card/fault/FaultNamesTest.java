@@ -1,8 +1,10 @@
-package cardproof.card;
+package cardproof.card.fault;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import cardproof.card.Card;
+import cardproof.card.TestCards;
 import cardproof.text.RefusedException;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
