@@ -86,6 +86,9 @@ final class PlanRun {
                 stop,
                 System::nanoTime,
                 listeners(tally, failures, showing(progress, tally), wave));
+        if (setup.realTime() && wire instanceof SimulatedBench bench) {
+          bench.keepTo(new SystemTime()); // not before, or the first vectors make up for opening it
+        }
         RunEnding ending = runner.run();
         progress.done();
         writer.end(ending.end(), ending.why(), clock.instant());
@@ -119,23 +122,18 @@ final class PlanRun {
   }
 
   private SimulatedBench bench() {
-    SimulatedBench bench =
-        new SimulatedBench(
-            card,
-            setup.hookUp().lineOfDrive(),
-            setup.hookUp().lineOfWatch(),
-            new SimSettings(
-                setup.seed(),
-                setup.unit(),
-                setup.faults(),
-                setup.profile().slots(),
-                setup.profile().samplingNs(),
-                0,
-                setup.profile().name()));
-    if (setup.realTime()) {
-      bench.keepTo(new SystemTime());
-    }
-    return bench;
+    return new SimulatedBench(
+        card,
+        setup.hookUp().lineOfDrive(),
+        setup.hookUp().lineOfWatch(),
+        new SimSettings(
+            setup.seed(),
+            setup.unit(),
+            setup.faults(),
+            setup.profile().slots(),
+            setup.profile().samplingNs(),
+            0,
+            setup.profile().name()));
   }
 
   /** Null where no wave is asked for, which closes as well as one. */
