@@ -70,7 +70,8 @@ public final class Behaviour {
     return Loops.find(slots, slot -> reads(slot)).map(this::names);
   }
 
-  private BitSet reads(int slot) {
+  /** Slots of the scope that an output's or a state's expression reads; none where it has none. */
+  public BitSet reads(int slot) {
     Expression expression =
         slot >= firstStateSlot() ? states.get(slot - firstStateSlot()).next() : outputs.get(slot);
     return expression == null ? new BitSet() : expression.slots();

@@ -405,7 +405,7 @@ class FileSchemaTest {
     assertThat(refusals(FileSchema.CARD, draft.text())).isEmpty();
     Path card = folder.resolve("card.yaml");
     Files.writeString(card, draft.text());
-    String plan = PlanDraft.text(folder.resolve("plan.yaml"), card, "first: power");
+    String plan = PlanDraft.of(folder.resolve("plan.yaml"), card, "first: power").text();
     assertThat(refusals(FileSchema.PLAN, plan)).isEmpty();
   }
 
