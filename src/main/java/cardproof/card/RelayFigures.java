@@ -1,13 +1,7 @@
 package cardproof.card;
 
-import cardproof.card.wiring.Diode;
-import cardproof.card.wiring.Figure;
-import cardproof.card.wiring.Relay;
-import cardproof.card.wiring.RelayType;
 import cardproof.card.wiring.Wiring;
-import java.util.List;
-import java.util.Set;
-import java.util.stream.Collectors;
+import cardproof.card.wiring.review.StageTimes;
 
 /**
  * The times of a card's relays, and how many of them move in silence.
@@ -32,29 +26,11 @@ public record RelayFigures(int unseenStages, long operateUs, long releaseUs, lon
    * @param unseenStages as many as move in silence, one after the other
    */
   public static RelayFigures of(Wiring wiring, int unseenStages) {
-    List<Relay> relays = wiring.relays();
-    if (relays.isEmpty()) {
+    if (wiring.relays().isEmpty()) {
       return new RelayFigures(unseenStages, ASSUMED.operateUs, ASSUMED.releaseUs, ASSUMED.bounceUs);
     }
-    Set<Set<Integer>> diodes =
-        wiring.parts().stream()
-            .filter(Diode.class::isInstance)
-            .map(Diode.class::cast)
-            .map(diode -> Set.copyOf(List.of(diode.anode(), diode.cathode())))
-            .collect(Collectors.toSet());
-    long operateUs = 0;
-    long releaseUs = 0;
-    long bounceUs = 0;
-    for (Relay relay : relays) {
-      RelayType type = relay.type();
-      boolean diode = diodes.contains(Set.copyOf(List.of(relay.coil1(), relay.coil2())));
-      Figure release = diode ? type.releaseWithDiode() : type.release();
-      operateUs = Math.max(operateUs, type.operate().nominalUs());
-      releaseUs = Math.max(releaseUs, release.nominalUs());
-      bounceUs = Math.max(bounceUs, type.bounceNo().nominalUs());
-      bounceUs = Math.max(bounceUs, type.bounceNc().nominalUs());
-    }
-    return new RelayFigures(unseenStages, operateUs, releaseUs, bounceUs);
+    StageTimes times = StageTimes.of(wiring);
+    return new RelayFigures(unseenStages, times.operateUs(), times.releaseUs(), times.bounceUs());
   }
 
   /** How long the longest chain that moves unseen takes: stages x (slower one, plus bounce). */

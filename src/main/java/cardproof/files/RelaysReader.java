@@ -1,7 +1,10 @@
 package cardproof.files;
 
+import cardproof.card.Bus;
+import cardproof.card.CardReview;
 import cardproof.card.RelayFigures;
 import cardproof.card.wiring.Wiring;
+import cardproof.card.wiring.review.Chain;
 import cardproof.text.Position;
 import java.util.List;
 import java.util.Optional;
@@ -12,8 +15,8 @@ final class RelaysReader {
   static final long LONGEST_US = 1_800_000_000L;
 
   static final List<String> KEYS = List.of("unseen-stages", "operate", "release", "bounce");
-  private static final long LONGEST_RELAY_US = 10_000_000;
-  private static final long MOST_STAGES = 1000;
+  static final long LONGEST_RELAY_US = 10_000_000;
+  static final long MOST_STAGES = 1000;
 
   private final Problems problems;
 
@@ -40,18 +43,18 @@ final class RelaysReader {
    * The figures of a card of which the wiring is known; {@code relays} is then needed for none.
    *
    * @param wiring empty where it was refused
+   * @param buses whose lines are the wiring's
    */
-  RelayFigures read(Optional<Node> node, Optional<Wiring> wiring) {
-    int stages = 1;
+  RelayFigures read(Optional<Node> node, Optional<Wiring> wiring, List<Bus> buses) {
     Optional<Fields> fields = node.flatMap(stated -> Fields.of(stated, "relays", KEYS, problems));
-    if (fields.isPresent() && fields.get().has("unseen-stages")) {
-      stages = stages(fields.get());
-    }
+    Optional<Chain> unseen = wiring.map(parts -> CardReview.chains(parts, buses).unseen());
+    int longest = Math.max(1, unseen.map(Chain::stages).orElse(1));
     RelayFigures soldered =
-        wiring.isPresent() ? RelayFigures.of(wiring.get(), stages) : RelayFigures.ASSUMED;
+        wiring.map(parts -> RelayFigures.of(parts, longest)).orElse(RelayFigures.ASSUMED);
     if (fields.isEmpty()) {
-      return soldered;
+      return wiring.map(parts -> bounded(parts.at(), soldered)).orElse(soldered);
     }
+    int stages = fields.get().has("unseen-stages") ? stages(fields.get()) : longest;
     RelayFigures stated =
         new RelayFigures(
             stages,
@@ -63,13 +66,18 @@ final class RelaysReader {
           fields.get().at(),
           "'relays' gives a quiet floor of "
               + Quantity.TIME.text(stated.quietFloorUs())
-              + ", and the relays that are wired one of "
-              + Quantity.TIME.text(soldered.quietFloorUs()),
+              + ", and the wiring needs "
+              + Quantity.TIME.text(soldered.quietFloorUs())
+              + unseen.filter(chain -> chain.stages() > 1).map(RelaysReader::inTurn).orElse(""),
           "at least " + formula(soldered),
-          "Take 'relays' out, or only leave its 'unseen-stages'; the rest follows from the wiring");
+          "Take 'relays' out: all of it follows from the wiring");
       return soldered;
     }
     return bounded(fields.get().at(), stated);
+  }
+
+  private static String inTurn(Chain unseen) {
+    return ": " + unseen + " may move in turn with no watched line changing between";
   }
 
   private long stated(Fields fields, String key, long leastUs, long otherwiseUs) {
