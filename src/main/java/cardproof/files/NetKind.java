@@ -11,6 +11,7 @@ import cardproof.card.wiring.Resistor;
 import cardproof.card.wiring.Terminal;
 import cardproof.card.wiring.Wire;
 import cardproof.text.Position;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
@@ -33,7 +34,7 @@ record NetKind(String words, List<String> terminals, int needed, Maker maker) {
   static NetKind relay(RelayType type) {
     List<String> terminals = TerminalNames.relayTerminals(type.poles());
     int[] none = new int[terminals.size()];
-    java.util.Arrays.fill(none, Terminal.NOT_WIRED);
+    Arrays.fill(none, Terminal.NOT_WIRED);
     List<Pole> open =
         Collections.nCopies(
             type.poles(), new Pole(Terminal.NOT_WIRED, Terminal.NOT_WIRED, Terminal.NOT_WIRED));

@@ -1,6 +1,7 @@
 package cardproof.files;
 
 import cardproof.card.wiring.RelayType;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -38,7 +39,7 @@ final class RelayReader {
     Optional<List<PoleText>> poles =
         fields.has("poles")
             ? new PolesReader(type, repeats, problems).read(fields.get("poles").orElseThrow())
-            : Optional.of(java.util.Collections.nCopies(most, PoleText.UNUSED));
+            : Optional.of(Collections.nCopies(most, PoleText.UNUSED));
     boolean complete = type.isPresent() && coil.isPresent() && poles.isPresent();
     return complete && (socket.isPresent() || !fields.has("socket"))
         ? Optional.of(

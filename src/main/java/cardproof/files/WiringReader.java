@@ -142,6 +142,7 @@ final class WiringReader {
         || !new PartBudget(problems).allows(entries)) {
       return Optional.empty();
     }
+    new BlockCheck(buses, assembly.everywhere(), problems).warn(blocks.blocks().values(), entries);
     for (Bus bus : buses) {
       IntStream.range(0, bus.width()).forEach(b -> assembly.net(bus.lineName(b), bus.at()));
     }

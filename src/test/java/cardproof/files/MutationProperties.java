@@ -85,7 +85,16 @@ class MutationProperties {
           "with: {word: 1}",
           "steps:",
           "1e9 s",
-          "J1.1-12");
+          "J1.1-12",
+          "A[i+1]",
+          "for: i = 0..99999999",
+          "ports: ",
+          "block: adder-bit",
+          "GND",
+          "+12V",
+          "coil1",
+          "24",
+          "*i");
 
   private static Path folder;
 
@@ -112,7 +121,7 @@ class MutationProperties {
   @Provide
   Arbitrary<Path> goodFiles() {
     return Arbitraries.of(
-        Stream.of("card", "plan", "fixture")
+        Stream.of("card", "plan", "fixture", "relays")
             .flatMap(kind -> Corpus.files(Corpus.GOOD.resolve(kind)).stream())
             .toList());
   }
@@ -137,6 +146,20 @@ class MutationProperties {
       bytes[random.nextInt(bytes.length)] = (byte) random.nextInt(256);
     }
     readsOrRefuses(good, bytes);
+  }
+
+  @Property(tries = 1000, shrinking = ShrinkingMode.OFF)
+  void slipsInANetlist(@ForAll long seed) throws IOException {
+    Random random = new Random(seed);
+    String rows = Files.readString(Corpus.GOOD.resolve("netlists").resolve("flat.csv"));
+    int slips = 1 + random.nextInt(3);
+    for (int i = 0; i < slips; i++) {
+      rows = random.nextBoolean() ? inTokens(rows, random) : inLines(rows, random);
+    }
+    Files.writeString(Files.createDirectories(folder.resolve("card")).resolve("slips.csv"), rows);
+    Path good = Corpus.GOOD.resolve("card").resolve("flat.yaml");
+    String card = Files.readString(good).replace("../netlists/flat.csv", "slips.csv");
+    readsOrRefuses(good, card.getBytes(StandardCharsets.UTF_8));
   }
 
   private static String inTokens(String text, Random random) {
@@ -173,7 +196,7 @@ class MutationProperties {
         Files.copy(card, copy);
       }
     }
-    copyParts();
+    copyOthers();
     Path file = Files.write(directory.resolve("mutated.yaml"), bytes);
     try {
       Loaded<?> loaded =
@@ -186,13 +209,19 @@ class MutationProperties {
     }
   }
 
-  /** What the plans include. */
-  private static void copyParts() throws IOException {
-    for (String part : List.of("registers.yaml", "more/words.yaml")) {
-      Path copy = folder.resolve("parts").resolve(part);
+  /** What the plans include, and what cards with wiring name. */
+  private static void copyOthers() throws IOException {
+    List<String> others =
+        List.of(
+            "parts/registers.yaml",
+            "parts/more/words.yaml",
+            "relays/library.yaml",
+            "netlists/flat.csv");
+    for (String other : others) {
+      Path copy = folder.resolve(other);
       if (!Files.exists(copy)) {
         Files.createDirectories(copy.getParent());
-        Files.copy(Corpus.GOOD.resolve("parts").resolve(part), copy);
+        Files.copy(Corpus.GOOD.resolve(other), copy);
       }
     }
   }
