@@ -69,7 +69,7 @@ final class CardReader {
         fields
             .require("supply", "supply: {voltage: 12 V, limit: 3 A}")
             .flatMap(node -> Fields.of(node, "supply", SUPPLY_KEYS, problems))
-            .flatMap(this::supply);
+            .flatMap(node -> supply(node, problems));
     CardNames names = new CardNames(problems);
     BusesReader busesReader = new BusesReader(names, problems);
     fields.get("inputs").ifPresent(node -> busesReader.read(node, "inputs", Role.INPUT));
@@ -108,7 +108,7 @@ final class CardReader {
     return Optional.of(wiring.map(card::withWiring).orElse(card));
   }
 
-  private Optional<Supply> supply(Fields fields) {
+  static Optional<Supply> supply(Fields fields, Problems problems) {
     OptionalLong millivolts =
         fields
             .require("voltage", "voltage: 12 V")

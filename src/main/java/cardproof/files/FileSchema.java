@@ -31,6 +31,7 @@ import java.util.Set;
  */
 public enum FileSchema {
   CARD,
+  PAIR,
   PLAN,
   PROCEDURES,
   FIXTURE,

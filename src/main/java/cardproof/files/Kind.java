@@ -11,6 +11,7 @@ enum Kind {
   FIXTURE("fixture", "a fixture profile", "fixture: plain 32+32 board"),
   PROCEDURES("procedures-of", "shared procedures", "procedures-of: the registers"),
   RELAY_TYPES("relay-types", "a library of relay types", "relay-types: relays of the cards"),
+  PAIR("pair", "a pair of cards", "pair: hour"),
   /** Last, since a plan names its card under the same key. */
   CARD("card", "a card", "card: sum");
 
@@ -22,6 +23,12 @@ enum Kind {
     this.key = key;
     this.words = words;
     this.example = example;
+  }
+
+  /** Whether the file names itself as of this kind. */
+  boolean names(Node root) {
+    return root instanceof Node.Mapping map
+        && map.entries().stream().anyMatch(entry -> entry.key().text().equals(key));
   }
 
   /** The tree, if it may be of this kind; a file of another kind gets that one problem alone. */

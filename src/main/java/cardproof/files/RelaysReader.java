@@ -15,8 +15,8 @@ final class RelaysReader {
   static final long LONGEST_US = 1_800_000_000L;
 
   static final List<String> KEYS = List.of("unseen-stages", "operate", "release", "bounce");
-  private static final long LONGEST_RELAY_US = 10_000_000;
-  private static final long MOST_STAGES = 1000;
+  static final long LONGEST_RELAY_US = 10_000_000;
+  static final long MOST_STAGES = 1000;
 
   private final Problems problems;
 

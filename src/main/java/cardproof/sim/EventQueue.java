@@ -1,5 +1,6 @@
 package cardproof.sim;
 
+import cardproof.sim.circuit.TimedHeap;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -9,7 +10,7 @@ import java.util.List;
  * thread safe.
  */
 final class EventQueue {
-  static final long NEVER = Long.MAX_VALUE;
+  static final long NEVER = TimedHeap.NEVER;
 
   private final TimedHeap heap = new TimedHeap(0);
   private final List<Runnable> actions = new ArrayList<>();

@@ -1,6 +1,7 @@
 package cardproof.sim;
 
 import cardproof.link.Protocol;
+import cardproof.sim.circuit.Draws;
 
 /**
  * What the simulated board says of itself.

@@ -1,6 +1,7 @@
 package cardproof.sim;
 
 import cardproof.card.RelayFigures;
+import cardproof.sim.circuit.Draws;
 import java.util.Arrays;
 
 /**

@@ -1,6 +1,7 @@
 package cardproof.sim;
 
 import cardproof.card.Card;
+import cardproof.sim.circuit.Draws;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 
@@ -13,20 +14,22 @@ final class Rig {
   final EventQueue queue = new EventQueue();
   final ByteQueue toHost = new ByteQueue();
   final SimulatedFixture fixture;
+  private final Circuit circuit;
   private final DelayLine toFixture;
   private FrameTrace trace = (nowNs, toFixture, bytes) -> {};
 
   /**
-   * @throws RefusedException when the card has no behaviour that could be simulated
+   * @throws RefusedException when the card has nothing from which it could be simulated
    */
   Rig(Card card, int[] lineOfDrive, int[] lineOfWatch, SimSettings settings) {
     this(
-        circuit(card, settings),
+        circuit(card, lineOfWatch, settings),
         Channels.of(lineOfDrive, lineOfWatch, card.lines().size()),
         settings);
   }
 
   Rig(Circuit circuit, Channels channels, SimSettings settings) {
+    this.circuit = circuit;
     long delayNs = settings.lineDelayUs() * NS_PER_US;
     DelayLine fromFixture = new DelayLine(queue, delayNs, toHost::add);
     Identity identity =
@@ -52,22 +55,45 @@ final class Rig {
     trace = who;
   }
 
+  /** Between two samples the card is behind the clock, so it is let catch up with each step. */
+  void tap(WaveListener who) {
+    circuit.tap(who);
+    fixture.onStep(
+        number -> {
+          circuit.advance(queue.nowNs());
+          who.stepStarted(queue.nowNs(), number);
+        });
+  }
+
+  /** Lets the card catch up with the clock, so that all its edges up to now have been told. */
+  void catchUp() {
+    circuit.advance(queue.nowNs());
+  }
+
+  boolean fromWiring() {
+    return circuit.fromWiring();
+  }
+
   /** The host puts these bytes on the line, now. */
   void fromHost(byte[] bytes) {
     trace.onLine(queue.nowNs(), true, bytes);
     toFixture.put(bytes);
   }
 
-  private static Circuit circuit(Card card, SimSettings settings) {
+  /** From what is soldered, where the card's file says that; else from what it is to do. */
+  private static Circuit circuit(Card card, int[] lineOfWatch, SimSettings settings) {
+    long unit = Draws.key(Draws.key(settings.seed(), UNIT), settings.unit());
+    if (card.wiring().isPresent()) {
+      return WiredCircuit.of(card, settings.faults(), lineOfWatch, unit);
+    }
     if (card.behaviour().isEmpty()) {
       throw new RefusedException(
           Problem.at(
               card.at(),
-              "card " + card.name() + " says nothing of its behaviour",
-              "'behaviour', from which it could be simulated",
-              "Write down what its outputs do, or use a fixture with the real card"));
+              "card " + card.name() + " says neither how it is wired nor what it does",
+              "'wiring' or 'behaviour', from which it could be simulated",
+              "Write down its wiring or what its outputs do, or use a fixture with the real card"));
     }
-    long unit = Draws.key(Draws.key(settings.seed(), UNIT), settings.unit());
     return new BehaviourCircuit(card, settings.faults(), unit);
   }
 }

@@ -74,6 +74,41 @@ class FileSchemaTest {
               "quiet-below-floor",
               "relays-too-slow",
               "watch-too-short"),
+          "pair",
+          List.of(
+              // the cards' files
+              "card-is-a-plan",
+              "card-not-there",
+              "card-of-itself",
+              "card-with-mistakes",
+              // names: of nothing, of the wrong way, or twice
+              "cable-bus-unknown",
+              "cable-card-unknown",
+              "cable-cores-twice",
+              "cable-from-input",
+              "cable-joined-twice",
+              "cable-name-of-a-card",
+              "cable-shared-twice",
+              "cable-shared-with-itself",
+              "input-has-cable",
+              "input-is-output",
+              "outer-name-twice",
+              "output-bus-unknown",
+              "output-is-input",
+              "output-leaves-twice",
+              "output-shared",
+              "shared-joined-leaves-twice",
+              // widths
+              "cable-cores-too-few",
+              "cable-widths",
+              // times and voltages against those of the cards and one another
+              "cards-of-different-voltage",
+              "hold-longer-than-a-card",
+              "quiet-below-floor",
+              "relays-below-a-card",
+              "relays-too-slow",
+              "supply-voltage",
+              "watch-longer-than-a-card-holds"),
           "plan",
           List.of(
               // the card's file
@@ -217,7 +252,12 @@ class FileSchemaTest {
   }
 
   private static FileSchema kindOf(JsonNode file) {
-    return Stream.of(FileSchema.PLAN, FileSchema.FIXTURE, FileSchema.PROCEDURES, FileSchema.RELAYS)
+    return Stream.of(
+            FileSchema.PLAN,
+            FileSchema.PAIR,
+            FileSchema.FIXTURE,
+            FileSchema.PROCEDURES,
+            FileSchema.RELAYS)
         .filter(kind -> file.has(keyOf(kind)))
         .findFirst()
         .orElse(FileSchema.CARD);
@@ -260,7 +300,7 @@ class FileSchemaTest {
       value = Bridge.class,
       names = {"TEXT", "CORE"})
   void everyBadFileIsRefusedButThoseInTheTable(Bridge bridge) {
-    for (String kind : List.of("card", "plan", "fixture", "relays")) {
+    for (String kind : List.of("card", "pair", "plan", "fixture", "relays")) {
       TreeSet<String> taken = new TreeSet<>();
       int refused = 0;
       for (Path file : Corpus.files(Corpus.BAD.resolve(kind))) {
@@ -365,7 +405,7 @@ class FileSchemaTest {
     assertThat(refusals(FileSchema.CARD, draft.text())).isEmpty();
     Path card = folder.resolve("card.yaml");
     Files.writeString(card, draft.text());
-    String plan = PlanDraft.text(folder.resolve("plan.yaml"), card, "first: power");
+    String plan = PlanDraft.of(folder.resolve("plan.yaml"), card, "first: power").text();
     assertThat(refusals(FileSchema.PLAN, plan)).isEmpty();
   }
 

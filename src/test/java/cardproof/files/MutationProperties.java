@@ -121,7 +121,7 @@ class MutationProperties {
   @Provide
   Arbitrary<Path> goodFiles() {
     return Arbitraries.of(
-        Stream.of("card", "plan", "fixture", "relays")
+        Stream.of("card", "pair", "plan", "fixture", "relays")
             .flatMap(kind -> Corpus.files(Corpus.GOOD.resolve(kind)).stream())
             .toList());
   }
@@ -192,7 +192,7 @@ class MutationProperties {
     Files.createDirectories(folder.resolve("card"));
     for (Path card : Corpus.files(Corpus.GOOD.resolve("card"))) {
       Path copy = folder.resolve("card").resolve(card.getFileName());
-      if (kind.equals("plan") && !Files.exists(copy)) {
+      if (!kind.equals("card") && !Files.exists(copy)) {
         Files.copy(card, copy);
       }
     }

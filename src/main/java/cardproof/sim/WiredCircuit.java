@@ -1,0 +1,80 @@
+package cardproof.sim;
+
+import cardproof.card.Card;
+import cardproof.card.fault.Fault;
+import cardproof.card.wiring.Wiring;
+import cardproof.sim.circuit.Faults;
+import cardproof.sim.circuit.FaultyWiring;
+import cardproof.sim.circuit.RelayCircuit;
+import java.util.BitSet;
+import java.util.List;
+import java.util.function.IntConsumer;
+
+/** A card simulated from its wiring, behind the same face as one simulated from its behaviour. */
+final class WiredCircuit implements Circuit {
+  private final RelayCircuit relays;
+  private final Wiring wiring;
+
+  private WiredCircuit(RelayCircuit relays, Wiring wiring) {
+    this.relays = relays;
+    this.wiring = wiring;
+  }
+
+  /**
+   * @param card with wiring
+   * @param lineOfWatch line by watch channel of the fixture, each of which loads its line
+   * @param unit key of the unit, from which all its times are drawn
+   */
+  static WiredCircuit of(Card card, List<Fault> faults, int[] lineOfWatch, long unit) {
+    BitSet watched = new BitSet();
+    for (int line : lineOfWatch) {
+      if (line != Channels.NOTHING) {
+        watched.set(line);
+      }
+    }
+    FaultyWiring soldered = Faults.put(card.wiring().orElseThrow(), card, faults, unit);
+    return new WiredCircuit(
+        new RelayCircuit(soldered, card.supply(), watched, RelayCircuit.WATCH_OHMS, unit),
+        soldered.wiring());
+  }
+
+  @Override
+  public void onChange(IntConsumer lineChanged) {
+    relays.onChange(lineChanged);
+  }
+
+  @Override
+  public void tap(WaveListener who) {
+    relays.observe(new CircuitTap(relays, wiring, who));
+  }
+
+  @Override
+  public boolean fromWiring() {
+    return true;
+  }
+
+  @Override
+  public void drive(long nowNs, BitSet driven) {
+    relays.drive(nowNs, driven);
+  }
+
+  @Override
+  public long nextChangeNs() {
+    return relays.nextChangeNs();
+  }
+
+  @Override
+  public void advance(long nowNs) {
+    relays.advance(nowNs);
+  }
+
+  @Override
+  public boolean level(int line) {
+    return relays.level(line);
+  }
+
+  @Override
+  public boolean supplyTripped() {
+    return relays.supplyTripped();
+  }
+}
