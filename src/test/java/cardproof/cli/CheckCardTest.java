@@ -16,7 +16,7 @@ class CheckCardTest {
 
   @Test
   void ofACardWithoutWiringItSaysSo() {
-    Cli cli = Cli.run("check", Path.of("vectors", "hold", "card.yaml"));
+    Cli cli = Cli.run("check", RESOURCES.resolve("unset-card.yaml"));
     assertThat(cli.exitCode()).isZero();
     assertThat(cli.out()).contains("Its wiring is not known: the card has no 'wiring'.");
   }
