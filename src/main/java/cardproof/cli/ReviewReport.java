@@ -161,7 +161,7 @@ final class ReviewReport {
         "  with nothing driven: "
             + (currents.atRest().isPresent()
                 ? milliamps(currents.atRest().getAsDouble())
-                : "not known, the relays do not come to rest"));
+                : "not known: a short, or relays that do not come to rest"));
     out.println(
         "  never more than "
             + milliamps(currents.most())

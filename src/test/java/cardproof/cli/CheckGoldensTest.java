@@ -41,6 +41,13 @@ class CheckGoldensTest {
       Golden.assertSame(name + "-list.csv", out(plan, "--list", "--csv"));
       Golden.assertSame(name + "-list.json", out(plan, "--list", "--json"));
     }
+    for (String card : new String[] {"ripple-card", "faulty-card"}) {
+      Golden.assertSame(card + ".txt", card(card));
+      Golden.assertSame(card + ".json", card(card, "--json"));
+    }
+    Path ripple = RESOURCES.resolve("ripple.yaml");
+    Golden.assertSame("ripple.txt", out(ripple));
+    Golden.assertSame("ripple.json", out(ripple, "--json"));
     Path hold = Path.of("vectors", "hold", "bring-up.yaml");
     Golden.assertSame("hold.txt", out(hold));
     Golden.assertSame("hold-list.csv", out(hold, "--list", "--csv"));
@@ -62,13 +69,26 @@ class CheckGoldensTest {
     assertThat(audits).isEqualTo(overview.getAsJsonObject("cost").get("audits").getAsLong());
   }
 
+  /** What is wrong with a card's wiring is in the exit code too. */
+  private static String card(String name, String... options) {
+    Cli cli = check(RESOURCES.resolve(name + ".yaml"), options);
+    assertThat(cli.exitCode())
+        .isEqualTo(name.equals("faulty-card") ? ExitCode.USAGE : ExitCode.PASSED);
+    assertThat(cli.err()).isEmpty();
+    return cli.out();
+  }
+
   private static String out(Path plan, String... options) {
-    Object[] words = new Object[options.length + 2];
-    words[0] = "check";
-    words[1] = plan;
-    System.arraycopy(options, 0, words, 2, options.length);
-    Cli cli = Cli.run(words);
+    Cli cli = check(plan, options);
     assertThat(cli.exitCode()).as(cli.err()).isZero();
     return cli.out();
+  }
+
+  private static Cli check(Path file, String... options) {
+    Object[] words = new Object[options.length + 2];
+    words[0] = "check";
+    words[1] = file;
+    System.arraycopy(options, 0, words, 2, options.length);
+    return Cli.run(words);
   }
 }

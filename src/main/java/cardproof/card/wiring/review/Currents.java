@@ -9,7 +9,8 @@ import java.util.OptionalDouble;
  * @param coils all coils held at once: a bound, no state need do it
  * @param lamps all lamps lit
  * @param others all resistors across the supply
- * @param atRest what flows with nothing driven; empty where the relays do not come to rest
+ * @param atRest what flows with nothing driven; empty where the relays do not come to rest, or the
+ *     supply is shorted
  */
 public record Currents(double coils, double lamps, double others, OptionalDouble atRest) {
   /** Never more than this: every coil, lamp and resistor across the supply at once. */

@@ -1,30 +1,33 @@
 package cardproof.card.wiring.review;
 
-import cardproof.card.wiring.Terminal;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * Which relays' contacts decide whether a relay's coil is fed, and what follows from it: groups of
  * relays that feed one another, and how many stages after the drives a relay may still move.
- * Immutable.
+ *
+ * <p>Once all that feed a group from outside have made their last move, a change travels in it only
+ * from relay to relay that still feed one another {@link AtRest then}, which bounds its last move.
+ * Where that cannot be found out, or where they feed one another in a circle even then, every relay
+ * of the circle is taken to move once. Immutable.
  */
 final class Dependencies {
   private final List<BitSet> feeders = new ArrayList<>();
   private final List<int[]> groups;
   private final int[] groupOf;
   private final int[] depth;
+  private final List<List<Integer>> inGroup = new ArrayList<>();
   private final int[] deepestFeeder;
 
   Dependencies(Circuit circuit, Networks networks, AnyWay anyWay) {
+    Feeds feeds = new Feeds(circuit, networks, anyWay);
     int relays = circuit.relays().size();
     for (int r = 0; r < relays; r++) {
-      BitSet feeding = new BitSet();
-      Load coil = circuit.coil(r);
-      add(coil.first(), coil.second(), networks, anyWay, feeding);
-      add(coil.second(), coil.first(), networks, anyWay, feeding);
-      feeders.add(feeding);
+      feeders.add(feeds.relays(r));
+      inGroup.add(List.of());
     }
     this.groups = new Groups(feeders).inOrder();
     this.groupOf = new int[relays];
@@ -33,31 +36,84 @@ final class Dependencies {
         groupOf[relay] = g;
       }
     }
-    this.depth = new int[groups.size()];
+    this.depth = new int[relays];
     this.deepestFeeder = new int[groups.size()];
     for (int g = 0; g < groups.size(); g++) {
-      measure(g);
+      measure(g, circuit, feeds);
     }
   }
 
-  private static void add(int up, int down, Networks networks, AnyWay anyWay, BitSet feeding) {
-    if (up != Terminal.NOT_WIRED && anyWay.canBeHigh(up) && anyWay.canBeLow(down)) {
-      feeding.or(networks.toSupply(up).relays());
-      feeding.or(networks.toGround(down).relays());
-    }
-  }
-
-  private void measure(int group) {
-    deepestFeeder[group] = Link.NO_RELAY;
+  private void measure(int number, Circuit circuit, Feeds feeds) {
+    int[] group = groups.get(number);
+    deepestFeeder[number] = Link.NO_RELAY;
     int deepest = 0;
-    BitSet outside = feedersOf(groups.get(group));
+    BitSet outside = feedersOf(group);
     for (int f = outside.nextSetBit(0); f >= 0; f = outside.nextSetBit(f + 1)) {
-      if (depth[groupOf[f]] > deepest) {
-        deepest = depth[groupOf[f]];
-        deepestFeeder[group] = f;
+      if (depth[f] > deepest) {
+        deepest = depth[f];
+        deepestFeeder[number] = f;
       }
     }
-    depth[group] = deepest + groups.get(group).length;
+    List<List<Integer>> chains = chainsIn(group, circuit, feeds);
+    for (int i = 0; i < group.length; i++) {
+      inGroup.set(group[i], chains.get(i));
+      depth[group[i]] = deepest + chains.get(i).size();
+    }
+  }
+
+  /** By place in the group: the longest chain within the group that ends in the relay. */
+  private List<List<Integer>> chainsIn(int[] group, Circuit circuit, Feeds feeds) {
+    if (group.length == 1) {
+      return List.of(List.of(group[0]));
+    }
+    Optional<List<BitSet>> atRest = new AtRest(circuit, feeds, this::follows).feeders(group);
+    List<BitSet> within = atRest.orElseGet(() -> everyone(group.length));
+    List<List<Integer>> chains = new ArrayList<>();
+    for (int i = 0; i < group.length; i++) {
+      chains.add(List.of());
+    }
+    for (int[] circle : new Groups(within).inOrder()) {
+      BitSet before = new BitSet();
+      for (int place : circle) {
+        before.or(within.get(place));
+      }
+      for (int place : circle) {
+        before.clear(place);
+      }
+      List<Integer> longest = List.of();
+      for (int b = before.nextSetBit(0); b >= 0; b = before.nextSetBit(b + 1)) {
+        longest = chains.get(b).size() > longest.size() ? chains.get(b) : longest;
+      }
+      for (int place : circle) {
+        chains.set(place, ending(longest, circle, place, group));
+      }
+    }
+    return chains;
+  }
+
+  private static List<BitSet> everyone(int size) {
+    List<BitSet> all = new ArrayList<>();
+    for (int i = 0; i < size; i++) {
+      BitSet others = new BitSet();
+      others.set(0, size);
+      all.add(others);
+    }
+    return all;
+  }
+
+  private static List<Integer> ending(List<Integer> before, int[] circle, int place, int[] group) {
+    List<Integer> chain = new ArrayList<>(before);
+    for (int other : circle) {
+      if (other != place) {
+        chain.add(group[other]);
+      }
+    }
+    chain.add(group[place]);
+    return List.copyOf(chain);
+  }
+
+  private boolean follows(int relay) {
+    return groups.get(groupOf[relay]).length == 1 && !feedsItself(relay);
   }
 
   /** Relays that feed some relay of a group and are not of it. */
@@ -72,14 +128,7 @@ final class Dependencies {
     return outside;
   }
 
-  /** Relays that feed one another; each comes after all that feed it. */
-  List<int[]> groups() {
-    return groups;
-  }
-
-  /**
-   * Whether a relay's own contacts have a say in whether its coil is fed, as where it holds itself.
-   */
+  /** Whether a relay's own contacts have a say in whether its coil is fed, as where it holds. */
   boolean feedsItself(int relay) {
     return feeders.get(relay).get(relay);
   }
@@ -88,30 +137,33 @@ final class Dependencies {
     return groupOf.length;
   }
 
-  /**
-   * Stages after a change of the drives by which a relay has made its last move: the longest chain
-   * of relays that ends in it. Every relay of a group is taken to move once.
-   */
-  int depth(int relay) {
-    return depth[groupOf[relay]];
+  /** Relays that feed one another; each comes after all that feed it. */
+  List<int[]> groups() {
+    return groups;
   }
 
-  /** The longest chain of relays; those of a group are named one after the other. */
+  /** Stages after a change of the drives by which a relay has made its last move. */
+  int depth(int relay) {
+    return depth[relay];
+  }
+
+  /** The longest chain of relays that ends in one, as long as its depth. */
+  List<Integer> chainTo(int relay) {
+    List<List<Integer>> parts = new ArrayList<>();
+    for (int end = relay; end != Link.NO_RELAY; end = deepestFeeder[groupOf[end]]) {
+      parts.add(0, inGroup.get(end));
+    }
+    return parts.stream().flatMap(List::stream).toList();
+  }
+
+  /** The longest chain of relays; of equals the first of the file. */
   List<Integer> longest() {
     int end = Link.NO_RELAY;
     for (int relay = 0; relay < groupOf.length; relay++) {
-      if (end == Link.NO_RELAY || depth(relay) > depth(end)) {
+      if (end == Link.NO_RELAY || depth[relay] > depth[end]) {
         end = relay;
       }
     }
-    List<Integer> chain = new ArrayList<>();
-    while (end != Link.NO_RELAY) {
-      int[] group = groups.get(groupOf[end]);
-      for (int i = group.length - 1; i >= 0; i--) {
-        chain.add(0, group[i]);
-      }
-      end = deepestFeeder[groupOf[end]];
-    }
-    return chain;
+    return end == Link.NO_RELAY ? List.of() : chainTo(end);
   }
 }

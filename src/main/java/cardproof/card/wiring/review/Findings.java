@@ -12,7 +12,7 @@ import java.util.Map;
 final class Findings {
   private static final int MOST_OF_A_KIND = 20;
 
-  private record Placed(Position at, Finding finding) {}
+  private record Placed(Position at, Finding finding, boolean last) {}
 
   private final List<Placed> all = new ArrayList<>();
   private final Map<Kind, Integer> counts = new EnumMap<>(Kind.class);
@@ -24,7 +24,7 @@ final class Findings {
 
   void add(Kind kind, Position at, String found, String wanted, String next) {
     if (counts.merge(kind, 1, Integer::sum) <= MOST_OF_A_KIND) {
-      all.add(new Placed(at, new Finding(kind, Problem.at(at, found, wanted, next))));
+      all.add(new Placed(at, new Finding(kind, Problem.at(at, found, wanted, next)), false));
     }
   }
 
@@ -35,13 +35,14 @@ final class Findings {
         (kind, count) -> {
           if (count > MOST_OF_A_KIND) {
             String more = count - MOST_OF_A_KIND + " more of the kind '" + kind + "'";
-            sorted.add(new Placed(wiring, new Finding(kind, Problem.at(wiring, more, "", ""))));
+            sorted.add(
+                new Placed(wiring, new Finding(kind, Problem.at(wiring, more, "", "")), true));
           }
         });
     sorted.sort(
         Comparator.comparing((Placed one) -> one.finding().severity())
             .thenComparing(one -> one.finding().kind())
-            .thenComparing(one -> one.finding().problem().found().endsWith("'"))
+            .thenComparing(Placed::last)
             .thenComparing(Placed::at));
     return sorted.stream().map(Placed::finding).toList();
   }

@@ -132,9 +132,9 @@ final class Lanes {
     return whenOperated[link] ? operated[relay[link]] : ~operated[relay[link]];
   }
 
-  /** Lanes in which a node is at the supply's level. */
+  /** Lanes in which a node is at the supply's level; ground never is, not even in a short. */
   long high(int node) {
-    if (node == Terminal.NOT_WIRED) {
+    if (node == Terminal.NOT_WIRED || node == circuit.ground()) {
       return 0;
     }
     return circuit.hasWeakLinks() ? high[node] | weakHigh[node] & ~low[node] : high[node];
@@ -142,7 +142,7 @@ final class Lanes {
 
   /** Lanes in which a node has a way to ground. */
   long low(int node) {
-    if (node == Terminal.NOT_WIRED) {
+    if (node == Terminal.NOT_WIRED || node == circuit.supply()) {
       return 0;
     }
     return circuit.hasWeakLinks() ? low[node] | weakLow[node] & ~high[node] : low[node];

@@ -71,7 +71,7 @@ public record Review(
 
   private static OptionalDouble atRest(Circuit circuit, ReviewSettings settings) {
     ContactLogic logic = new ContactLogic(circuit);
-    return logic.drive(new BitSet())
+    return logic.drive(new BitSet()) && !logic.shorted()
         ? OptionalDouble.of(logic.milliamps(settings.supplyMillivolts()))
         : OptionalDouble.empty();
   }

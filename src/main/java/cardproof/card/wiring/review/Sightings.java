@@ -1,10 +1,8 @@
 package cardproof.card.wiring.review;
 
-import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
-import java.util.Deque;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -95,71 +93,25 @@ final class Sightings {
    * Whether all its states can be gone through; where a resistor divides, two values say little.
    */
   private boolean isExact(Network network) {
-    return network.variables() <= MOST_VARIABLES
-        && network.links().stream().noneMatch(l -> circuit.link(l).weak());
+    return network.variables() <= MOST_VARIABLES && Levels.areTwo(circuit, network);
   }
 
   private boolean shows(int relay, List<Network> networks, BitSet relays, BitSet lines) {
     int[] relayAt = relays.stream().toArray();
     int[] lineAt = lines.stream().toArray();
     int variables = relayAt.length + lineAt.length;
-    Map<Integer, Table> operated = new HashMap<>();
+    Levels levels = new Levels(circuit, variables);
     for (int v = 0; v < relayAt.length; v++) {
-      operated.put(relayAt[v], Table.variable(v, variables));
+      levels.operated(relayAt[v], Table.variable(v, variables));
     }
-    Map<Integer, Table> driven = new HashMap<>();
     for (int v = 0; v < lineAt.length; v++) {
-      driven.put(lineAt[v], Table.variable(relayAt.length + v, variables));
+      levels.driven(lineAt[v], Table.variable(relayAt.length + v, variables));
     }
     int variable = relays.get(0, relay).cardinality();
     Table changes = Table.never(variables);
     for (Network network : networks) {
-      changes.orChangeWith(variable, level(network, operated, driven, variables));
+      changes.orChangeWith(variable, levels.of(network));
     }
     return changes.holdsAlways();
-  }
-
-  /** When the network's node is on, by going from it to all that may feed it. */
-  private Table level(
-      Network network, Map<Integer, Table> operated, Map<Integer, Table> driven, int variables) {
-    Map<Integer, List<Integer>> linksAt = new HashMap<>();
-    for (int l : network.links()) {
-      linksAt.computeIfAbsent(circuit.link(l).from(), n -> new ArrayList<>()).add(l);
-      linksAt.computeIfAbsent(circuit.link(l).to(), n -> new ArrayList<>()).add(l);
-    }
-    Map<Integer, Table> released = new HashMap<>();
-    operated.forEach((relay, table) -> released.put(relay, table.not()));
-    Table always = Table.always(variables);
-    Map<Integer, Table> reached = new HashMap<>();
-    reached.put(network.node(), always);
-    Deque<Integer> waiting = new ArrayDeque<>();
-    waiting.add(network.node());
-    while (!waiting.isEmpty()) {
-      int node = waiting.remove();
-      if (circuit.isRail(node)) {
-        continue;
-      }
-      for (int l : linksAt.getOrDefault(node, List.of())) {
-        Link link = circuit.link(l);
-        int other = link.other(node);
-        Table closed =
-            !link.isContact()
-                ? always
-                : (link.whenOperated() ? operated : released).get(link.relay());
-        if (link.leaves(other)
-            && reached
-                .computeIfAbsent(other, n -> Table.never(variables))
-                .orAnd(reached.get(node), closed)
-            && !waiting.contains(other)) {
-          waiting.add(other);
-        }
-      }
-    }
-    Table on = Table.never(variables);
-    on.orAnd(always, reached.getOrDefault(circuit.supply(), on));
-    driven.forEach(
-        (line, table) ->
-            on.orAnd(table, reached.getOrDefault(circuit.lineNode(line), Table.never(variables))));
-    return on;
   }
 }

@@ -12,8 +12,9 @@ import java.util.List;
  * the silence's beginning. Every move on the way but the last one was unseen. So the silence is at
  * most one stage longer than the silence up to a feeder's unseen move, and that is bounded twice:
  * by its own chain, and, where its moves are seen from stage n on, by n, because an unseen one is
- * made before that. With every stage taken as the slowest one this holds however unlike the relays
- * are. A group of relays that feed one another is taken to move once each. Immutable.
+ * made before that. No silence lasts longer than a relay may still move at all. With every stage
+ * taken as the slowest one this holds however unlike the relays are. Of relays that feed one
+ * another each is taken to move once. Immutable.
  */
 final class Silence {
   private final Dependencies dependencies;
@@ -38,7 +39,9 @@ final class Silence {
         }
       }
       for (int relay : group) {
-        upTo.set(relay, ending(longest, group, relay));
+        List<Integer> chain = ending(longest, group, relay);
+        boolean later = chain.size() > dependencies.depth(relay);
+        upTo.set(relay, later ? dependencies.chainTo(relay) : chain);
       }
     }
   }

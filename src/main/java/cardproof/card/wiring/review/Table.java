@@ -83,6 +83,10 @@ final class Table {
     }
   }
 
+  boolean holdsNever() {
+    return Arrays.stream(bits).allMatch(word -> word == 0);
+  }
+
   boolean holdsAlways() {
     return Arrays.stream(bits).allMatch(word -> word == -1L);
   }

@@ -95,6 +95,39 @@ final class Boards {
   }
 
   /**
+   * Four words on a bus: a tree picks a word relay K, which hands WR and RD on to the gates of its
+   * word. W changes the coils of the word over from their own contacts to the bus, G puts them on
+   * it.
+   */
+  static Soldering store(int bits) {
+    Soldering board = new Soldering().input("AD[0]").input("AD[1]").input("WR").input("RD");
+    for (int i = 0; i < bits; i++) {
+      board.line("D[" + i + "]", true, true);
+    }
+    board
+        .relay("A1", "AD[1]", "GND", "+12V high low")
+        .relay("A0", "AD[0]", "GND", "low pick[1] pick[0]", "high pick[3] pick[2]")
+        .relay("PW", "WR", "GND", "+12V write -")
+        .relay("PR", "RD", "GND", "+12V read -");
+    for (int w = 0; w < 4; w++) {
+      String n = "[" + w + "]";
+      String[] changes = new String[bits];
+      String[] gates = new String[bits];
+      for (int i = 0; i < bits; i++) {
+        String b = n + "[" + i + "]";
+        changes[i] = "in" + b + " D[" + i + "] hold" + b;
+        gates[i] = "out" + b + " D[" + i + "] -";
+        board.relay("M" + b, "in" + b, "GND", "+12V hold" + b + " -", "+12V out" + b + " -");
+      }
+      board
+          .relay("K" + n, "pick" + n, "GND", "write wr" + n + " -", "read rd" + n + " -")
+          .relay("W" + n, "wr" + n, "GND", changes)
+          .relay("G" + n, "rd" + n, "GND", gates);
+    }
+    return board;
+  }
+
+  /**
    * A plus-one chain on its own relays: the output of each bit is bit xor carry, carry-in tied to
    * 1, and feeds the coil of the same bit: no register between.
    */

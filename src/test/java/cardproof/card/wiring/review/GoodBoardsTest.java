@@ -115,4 +115,34 @@ class GoodBoardsTest {
     assertThat(board.review().chains().unseen()).hasToString("T0 - T1");
     assertThat(board.review().chains().unseenByOutput().get("Q[3]").stages()).isEqualTo(1);
   }
+
+  /**
+   * By hand: address, word relay, write gate, cell. Cells of two words hang on one another over the
+   * bus only while both words are picked, which the tree does not do at rest.
+   */
+  @Test
+  void cellsOfAStoreDoNotFollowOneAnother() {
+    Review review = Boards.store(2).review();
+    assertThat(review.findings()).isEmpty();
+    assertThat(review.chains().longest()).hasToString("A1 - K[0] - W[0] - M[0][0]");
+    assertThat(review.chains().unseen()).hasToString("A1 - K[0] - W[0] - M[0][0]");
+  }
+
+  /**
+   * By hand: with a line of its own for each word, two may be picked, and then one writes another.
+   */
+  @Test
+  void cellsThatMayBePickedTogetherDoFollowOneAnother() {
+    Soldering board = new Soldering().line("D", true, true);
+    for (int w = 0; w < 2; w++) {
+      String n = "" + w;
+      board
+          .input("WR" + n)
+          .input("RD" + n)
+          .relay("W" + n, "WR" + n, "GND", "in" + n + " D hold" + n)
+          .relay("G" + n, "RD" + n, "GND", "out" + n + " D -")
+          .relay("M" + n, "in" + n, "GND", "+12V hold" + n + " -", "+12V out" + n + " -");
+    }
+    assertThat(board.review().chains().longest()).hasToString("W0 - M1 - M0");
+  }
 }

@@ -60,6 +60,21 @@ class SilenceProperties {
     }
   }
 
+  /**
+   * Address and data change together with WR, at the worst of times; what is kept does not matter.
+   */
+  @Property(tries = 50)
+  void aStoreIsNeverSilentForMoreThanFourStages(@ForAll long seed) {
+    Random random = new Random(seed);
+    Soldering board = Boards.store(2);
+    assertThat(Chains.of(board.wiring(), board.lines()).unseen().stages()).isEqualTo(4);
+    Play play = new Play(board.wiring(), board.lines(), random);
+    for (int i = 0; i < PATTERNS; i++) {
+      BitSet pattern = BitSet.valueOf(new long[] {random.nextInt(1 << 6)});
+      assertThat(play.drive(pattern)).isLessThanOrEqualTo(4 * SLOWEST);
+    }
+  }
+
   /** Three inputs; each relay hangs on contacts of earlier ones, or on an input; lamps on some. */
   private static Soldering randomBoard(Random random, int relays) {
     Soldering board = new Soldering().input("A").input("B").input("C");
