@@ -82,16 +82,14 @@ final class Forms {
         .collect(Collectors.joining(", ", "", " or " + last));
   }
 
-  /** {@code a relay}. */
+  /** {@code relay}. */
   static String kind(Part part) {
     return part instanceof Relay
-        ? "a relay"
+        ? "relay"
         : part instanceof Diode
-            ? "a diode"
+            ? "diode"
             : part instanceof Lamp
-                ? "a lamp"
-                : part instanceof Fuse
-                    ? "a fuse"
-                    : part instanceof Resistor ? "a resistor" : "a wire";
+                ? "lamp"
+                : part instanceof Fuse ? "fuse" : part instanceof Resistor ? "resistor" : "wire";
   }
 }

@@ -93,7 +93,7 @@ class WiringFaultNamesTest {
   void whereOnePoleIsWiredItsNumberMayBeLeftOut() {
     assertThat(FaultNames.parse("K0.no welded", ADDER).name()).isEqualTo("K0.no1 welded");
     assertThatThrownBy(() -> FaultNames.parse("K3.no welded", CARD))
-        .hasMessageContaining("a relay K3 has 2 poles and no terminal 'no'");
+        .hasMessageContaining("relay K3 has 2 poles and no terminal 'no'");
   }
 
   @ParameterizedTest
@@ -109,25 +109,25 @@ class WiringFaultNamesTest {
           zz stuck at ground         | wanted a line or a net. Did you mean 'z'?
           Q0 stuck at ground         | Did you mean 'Q[0]'?
           J3.9 joint missing         | no line leaves at J3.9; wanted a pin of J3 with a line, 1 to 2
-          K3.no5 never makes         | a relay K3 has 2 poles and no terminal 'no5'; wanted coil1, coil2, com1, no1, nc1, com2, no2, nc2
+          K3.no5 never makes         | relay K3 has 2 poles and no terminal 'no5'; wanted coil1, coil2, com1, no1, nc1, com2, no2, nc2
           K3.34 never makes          | no terminal '34'
-          L1.3 joint missing         | a lamp L1 has no terminal '3'; wanted 1, 2
+          L1.3 joint missing         | lamp L1 has no terminal '3'; wanted 1, 2
           D4.anodd joint missing     | Did you mean 'D4.anode'?
-          F1 backwards               | 'backwards' cannot be said of a fuse F1; wanted 'F1 open' or 'F1.1 joint missing'
-          L1 welded                  | 'welded' cannot be said of a lamp L1; wanted 'L1 dead'
+          F1 backwards               | 'backwards' cannot be said of fuse F1; wanted 'F1 open' or 'F1.1 joint missing'
+          L1 welded                  | 'welded' cannot be said of lamp L1; wanted 'L1 dead'
           L1 open                    | wanted 'L1 dead'
           K3 welded                  | wanted 'K3 coil open', 'K3 slow by 20 ms', 'K3.no1 never makes', 'K3.no1 welded' or 'K3.coil1 joint missing'
-          K3 open                    | 'open' cannot be said of a relay K3
+          K3 open                    | 'open' cannot be said of relay K3
           K3.com1 welded             | 'welded' cannot be said of terminal K3.com1; wanted 'K3.com1 joint missing'
           K3.coil1 never makes       | cannot be said of terminal K3.coil1
           L1.1 welded                | cannot be said of terminal L1.1
-          D4 coil open               | cannot be said of a diode D4
-          R1 slow by 5 ms            | cannot be said of a resistor R1
-          W1 short                   | cannot be said of a wire W1
+          D4 coil open               | cannot be said of diode D4
+          R1 slow by 5 ms            | cannot be said of resistor R1
+          W1 short                   | cannot be said of wire W1
           z joint missing            | cannot be said of net z; wanted 'net z stuck at ground (or supply)'
           K3.no1 stuck at ground     | cannot be said of terminal K3.no1
-          K3 bridged to Y            | cannot be said of a relay K3
-          Y bridged to K3            | cannot be said of a relay K3
+          K3 bridged to Y            | cannot be said of relay K3
+          Y bridged to K3            | cannot be said of relay K3
           z bridged to net z         | net z is named twice; wanted two different places
           X bridged to K3.coil1      | X and K3.coil1 are both on net X; wanted places on two different nets
           K3.com1 exchanged with K3.com1 | K3.com1 is named twice
