@@ -15,6 +15,7 @@ import cardproof.text.RefusedException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -32,7 +33,8 @@ import picocli.CommandLine.Spec;
     footerHeading = "%nExample:%n",
     footer = {
       "  cardproof run vectors/sum/bring-up.yaml",
-      "  cardproof run vectors/sum/bring-up.yaml --unit 03 --port /dev/ttyACM0"
+      "  cardproof run vectors/sum/bring-up.yaml --unit 03 --port /dev/ttyACM0",
+      "  cardproof run vectors/hold/bring-up.yaml --tags quick --vcd hold.vcd"
     })
 final class RunCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -70,6 +72,8 @@ final class RunCommand implements Callable<Integer> {
       })
   private List<String> faults = List.of();
 
+  @Mixin private BenchOptions bench;
+
   @Option(
       names = "--log",
       paramLabel = "FILE",
@@ -100,6 +104,7 @@ final class RunCommand implements Callable<Integer> {
     Loaded<FixtureProfile> profile = fixture.profile(card);
     HookUp hookUp = HookUp.of(card, profile.value());
     List<Fault> planted = faults(card, profile.value());
+    Optional<WaveRequest> wave = bench.wave(card, profile.value());
     plan = steps.of(plan);
     loaded.warnings().forEach(warning -> screen.err().println("warning: " + warning));
     profile.warnings().forEach(warning -> screen.err().println("warning: " + warning));
@@ -124,7 +129,9 @@ final class RunCommand implements Callable<Integer> {
             sources,
             note,
             stopOnFail,
-            powered);
+            powered,
+            bench.realTime(),
+            wave);
     return new PlanRun(setup, screen, stop).run(json);
   }
 

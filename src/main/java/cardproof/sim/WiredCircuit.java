@@ -2,6 +2,7 @@ package cardproof.sim;
 
 import cardproof.card.Card;
 import cardproof.card.fault.Fault;
+import cardproof.card.wiring.Wiring;
 import cardproof.sim.circuit.Faults;
 import cardproof.sim.circuit.FaultyWiring;
 import cardproof.sim.circuit.RelayCircuit;
@@ -12,9 +13,11 @@ import java.util.function.IntConsumer;
 /** A card simulated from its wiring, behind the same face as one simulated from its behaviour. */
 final class WiredCircuit implements Circuit {
   private final RelayCircuit relays;
+  private final Wiring wiring;
 
-  WiredCircuit(RelayCircuit relays) {
+  private WiredCircuit(RelayCircuit relays, Wiring wiring) {
     this.relays = relays;
+    this.wiring = wiring;
   }
 
   /**
@@ -31,12 +34,23 @@ final class WiredCircuit implements Circuit {
     }
     FaultyWiring soldered = Faults.put(card.wiring().orElseThrow(), card, faults, unit);
     return new WiredCircuit(
-        new RelayCircuit(soldered, card.supply(), watched, RelayCircuit.WATCH_OHMS, unit));
+        new RelayCircuit(soldered, card.supply(), watched, RelayCircuit.WATCH_OHMS, unit),
+        soldered.wiring());
   }
 
   @Override
   public void onChange(IntConsumer lineChanged) {
     relays.onChange(lineChanged);
+  }
+
+  @Override
+  public void tap(WaveListener who) {
+    relays.observe(new CircuitTap(relays, wiring, who));
+  }
+
+  @Override
+  public boolean fromWiring() {
+    return true;
   }
 
   @Override

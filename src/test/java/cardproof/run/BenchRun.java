@@ -128,7 +128,7 @@ final class BenchRun {
             Session.open(
                 line.apply(bench),
                 hookUp(),
-                SessionSettings.standard(plan.card().limits().holdMs()),
+                SessionSettings.of(plan.card()),
                 new SplittableRandom(1));
         RunWriter writer = log.begin(start())) {
       Runner runner =

@@ -34,6 +34,9 @@ final class CardProbe {
 
   private void note(int line) {
     Line changed = card.lines().get(line);
+    if (!changed.bus().role().watched()) {
+      return; // moves with the drive, which is no news
+    }
     seen.computeIfAbsent(changed.name(), name -> new ArrayList<>())
         .add(new Change(nowNs - droveNs, circuit.level(line)));
   }
