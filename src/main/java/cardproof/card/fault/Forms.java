@@ -21,6 +21,9 @@ final class Forms {
           ? all(site, Verb.STUCK_AT, Verb.JOINT_MISSING, Verb.EXCHANGED_WITH, Verb.BRIDGED_TO)
           : all(site, Verb.STUCK_AT, Verb.EXCHANGED_WITH);
     }
+    if (site instanceof PinSite) {
+      return all(site, Verb.JOINT_MISSING, Verb.BRIDGED_TO);
+    }
     if (site instanceof NetSite) {
       return all(site, Verb.STUCK_AT, Verb.BRIDGED_TO);
     }

@@ -25,6 +25,8 @@ class WiringFaultNamesTest {
         "K3.no2 welded",
         "K3.com2 joint missing",
         "Q[1] joint missing",
+        "J9.1 joint missing",
+        "J9.2 bridged to Q[1]",
         "D4 open",
         "D4 short",
         "D4 backwards",
@@ -133,6 +135,9 @@ class WiringFaultNamesTest {
           K3.com1 exchanged with K3.com1 | K3.com1 is named twice
           K3.com1 exchanged with K3.com2 | are both on net +12V
           K3.no1 exchanged with X    | one of K3.no1 and X is a line, the other a terminal
+          J9.1 stuck at ground       | 'stuck at' cannot be said of pin J9.1; wanted 'J9.1 joint missing' or 'J9.1 bridged to ...'
+          J9.2 bridged to GND        | J9.2 and net GND are both on net GND
+          J9.1 exchanged with J9.2   | cannot be said of pin J9.1
           z exchanged with Y         | cannot be said of net z
           X exchanged with Y         | do not go the same way
           K3.nc2 joint missing       | nothing is soldered to K3.nc2 anyway; wanted a terminal with a wire: K3.coil1
