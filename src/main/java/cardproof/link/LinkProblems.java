@@ -111,15 +111,17 @@ final class LinkProblems {
   }
 
   static LinkException wrongState(String wire, String wanted, Status status) {
-    return problem(
-        wire,
-        "the fixture is in state "
-            + status.state()
-            + ", its drives last went down by "
-            + status.cause(),
-        wanted,
-        "The fixture dropped its drives by itself before the run had begun, as when this computer was"
-            + " held up; run again");
+    return new LinkException(
+        new Problem(
+            wire,
+            "the fixture is in state "
+                + status.state()
+                + ", its drives last went down by "
+                + status.cause(),
+            wanted,
+            "The fixture dropped its drives by itself before the run had begun, as when this computer"
+                + " was held up; run again"),
+        status);
   }
 
   private static LinkException problem(String where, String found, String wanted, String next) {

@@ -2,6 +2,7 @@ package cardproof.run;
 
 import cardproof.link.DropCause;
 import cardproof.link.FixtureState;
+import cardproof.link.LinkException;
 import cardproof.link.Status;
 import cardproof.log.RunEnd;
 import cardproof.text.Problem;
@@ -10,6 +11,17 @@ import java.util.Optional;
 /** What it means for a run that the fixture dropped its drives, and what to tell the user. */
 final class Endings {
   private Endings() {}
+
+  /** Link trouble; a fixture that had tripped by itself before it was armed has tripped. */
+  static RunEnding lost(LinkException lost, int boot, String port) {
+    return lost.status()
+        .filter(status -> status.state() == FixtureState.TRIPPED)
+        .map(status -> dropped(status, boot, port))
+        .orElseGet(
+            () ->
+                new RunEnding(
+                    RunEnd.LINK_LOST, lost.problem().found(), Optional.of(lost.problem())));
+  }
 
   static RunEnding dropped(Status status, int boot, String port) {
     if (status.boot() != boot) {

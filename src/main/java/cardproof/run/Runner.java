@@ -95,8 +95,7 @@ public final class Runner {
       ending = go();
       session.stop();
     } catch (LinkException lost) {
-      String why = lost.problem().found();
-      ending = new RunEnding(RunEnd.LINK_LOST, why, Optional.of(lost.problem()));
+      ending = Endings.lost(lost, session.hello().boot(), session.name());
     }
     linked = false;
     leaveUntested(ending);
