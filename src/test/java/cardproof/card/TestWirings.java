@@ -113,10 +113,11 @@ public final class TestWirings {
     return name.equals("-") ? Terminal.NOT_WIRED : wiring.net(name, HERE);
   }
 
-  /** On a card of which the supply comes in at IN and goes back by GND. */
+  /** On a card of which the supply comes in at IN, J9.1, and goes back by GND, J9.2. */
   public Card on(Card card) {
     List<String> lines = card.lines().stream().map(Line::name).toList();
-    return card.withWiring(wiring.build("IN", "GND", lines, HERE));
+    Wiring all = wiring.build("IN", "GND", lines, HERE);
+    return card.withWiring(all.withPowerPins(Map.of(all.supply(), "J9.1", all.ground(), "J9.2")));
   }
 
   /**

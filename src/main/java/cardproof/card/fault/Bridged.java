@@ -5,7 +5,8 @@ import java.util.List;
 /**
  * Solder, a whisker or a stray strand between two places.
  *
- * @param first a line's pin (on the card's side of the joint), a terminal or a net
+ * @param first a line's pin (on the card's side of the joint), a pin of the supply, a terminal or a
+ *     net
  */
 public record Bridged(Site first, Site second) implements Fault {
   public Bridged {

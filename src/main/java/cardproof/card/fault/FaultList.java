@@ -52,9 +52,9 @@ public final class FaultList {
 
   public Stream<Fault> of(FaultKind kind) {
     return switch (kind) {
-      case JOINT_MISSING -> Stream.concat(partJoints(), lineJoints());
+      case JOINT_MISSING -> Stream.concat(partJoints(), pinJoints());
       case EXCHANGED -> Stream.concat(terminalsExchanged(), linesExchanged());
-      case BRIDGED -> Stream.concat(terminalsBridged(), linesBridged());
+      case BRIDGED -> Stream.concat(terminalsBridged(), pinsBridged());
       case NEVER_MAKES -> contacts().map(Contact::neverMakes);
       case WELDED -> contacts().map(Contact::welded);
       case DIODE_OPEN -> open(Diode.class, kind);
@@ -134,10 +134,10 @@ public final class FaultList {
                     .map(one -> new JointMissing(new TerminalSite(part.name(), one.name()))));
   }
 
-  private Stream<Fault> lineJoints() {
+  private Stream<Fault> pinJoints() {
     return card.wiring().isEmpty()
         ? Stream.empty()
-        : card.lines().stream().map(line -> new JointMissing(new LineSite(line)));
+        : neighbours.pins().map(pin -> new JointMissing(pin.site()));
   }
 
   private Stream<Contact> contacts() {
@@ -174,14 +174,13 @@ public final class FaultList {
         && other.terminal().substring(2).equals(common.terminal().substring(3));
   }
 
-  private Stream<Fault> linesBridged() {
-    return card.wiring().stream()
-        .flatMap(
-            wiring ->
-                neighbours
-                    .lines()
-                    .filter(two -> net(wiring, two[0]) != net(wiring, two[1]))
-                    .map(two -> new Bridged(new LineSite(two[0]), new LineSite(two[1]))));
+  private Stream<Fault> pinsBridged() {
+    return card.wiring().isEmpty()
+        ? Stream.empty()
+        : neighbours
+            .pinPairs()
+            .filter(two -> two[0].net() != two[1].net())
+            .map(two -> new Bridged(two[0].site(), two[1].site()));
   }
 
   private static int net(Wiring wiring, Line line) {
@@ -218,9 +217,13 @@ public final class FaultList {
 
   private Stream<Fault> linesExchanged() {
     return neighbours
-        .lines()
-        .filter(two -> two[0].bus().role() == two[1].bus().role())
-        .map(two -> new LinesExchanged(two[0], two[1]));
+        .pinPairs()
+        .filter(
+            two ->
+                two[0].site() instanceof LineSite one
+                    && two[1].site() instanceof LineSite other
+                    && one.line().bus().role() == other.line().bus().role())
+        .map(two -> new LinesExchanged(two[0].line(), two[1].line()));
   }
 
   private boolean switched(Line line) {

@@ -13,8 +13,8 @@ import java.util.List;
  *   LINE stuck at ground             net NET stuck at ground
  *   LINE stuck at supply             net NET stuck at supply
  *   LINE exchanged with LINE         TERMINAL exchanged with TERMINAL
- *   TERMINAL joint missing           LINE joint missing
- *   PLACE bridged to PLACE           a place is a line, a terminal or a net
+ *   TERMINAL joint missing           LINE joint missing      PIN joint missing
+ *   PLACE bridged to PLACE           a place is a line, a pin, a terminal or a net
  *   TERMINAL never makes             TERMINAL welded         of a relay, no or nc
  *   RELAY coil open                  RELAY slow by 20 ms     RELAY slow by 50 %
  *   DIODE open                       DIODE short             DIODE backwards
@@ -23,11 +23,11 @@ import java.util.List;
  * </pre>
  *
  * where LINE is a line's name ({@code S[3]}, {@code CI}), its printed label or its pin ({@code
- * J2.7}); TERMINAL is a part and its terminal ({@code K3.no2}, {@code BIT[3].A.coil1}), which may
- * be called by the marking on the socket ({@code K3.24}, {@code K3.A1}); and {@code net} may be
- * left out where the name means nothing else. Parts and nets go by their full names. Case and the
- * amount of white space between words do not matter outside names. Without wiring only lines can be
- * faulty, and only stuck or exchanged.
+ * J2.7}); PIN one of the supply; TERMINAL is a part and its terminal ({@code K3.no2}, {@code
+ * BIT[3].A.coil1}), which may be called by the marking on the socket ({@code K3.24}, {@code
+ * K3.A1}); and {@code net} may be left out where the name means nothing else. Parts and nets go by
+ * their full names. Case and the amount of white space between words do not matter outside names.
+ * Without wiring only lines can be faulty, and only stuck or exchanged.
  */
 public final class FaultNames {
   /** What can be asked of any card, for help and errors. */

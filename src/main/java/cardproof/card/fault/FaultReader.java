@@ -170,7 +170,7 @@ final class FaultReader {
   }
 
   private Fault jointMissing(Site site) {
-    if (site instanceof LineSite) {
+    if (site instanceof LineSite || site instanceof PinSite) {
       return new JointMissing(site);
     }
     if (!(site instanceof TerminalSite one)) {

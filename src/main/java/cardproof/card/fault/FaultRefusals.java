@@ -92,6 +92,9 @@ final class FaultRefusals {
     if (site instanceof NetSite) {
       return site.name();
     }
+    if (site instanceof PinSite) {
+      return "pin " + site.name();
+    }
     if (site instanceof LineSite) {
       return "line " + site.name();
     }

@@ -21,6 +21,9 @@ final class Forms {
           ? all(site, Verb.STUCK_AT, Verb.JOINT_MISSING, Verb.EXCHANGED_WITH, Verb.BRIDGED_TO)
           : all(site, Verb.STUCK_AT, Verb.EXCHANGED_WITH);
     }
+    if (site instanceof PinSite) {
+      return all(site, Verb.JOINT_MISSING, Verb.BRIDGED_TO);
+    }
     if (site instanceof NetSite) {
       return all(site, Verb.STUCK_AT, Verb.BRIDGED_TO);
     }
@@ -82,16 +85,14 @@ final class Forms {
         .collect(Collectors.joining(", ", "", " or " + last));
   }
 
-  /** {@code a relay}. */
+  /** {@code relay}. */
   static String kind(Part part) {
     return part instanceof Relay
-        ? "a relay"
+        ? "relay"
         : part instanceof Diode
-            ? "a diode"
+            ? "diode"
             : part instanceof Lamp
-                ? "a lamp"
-                : part instanceof Fuse
-                    ? "a fuse"
-                    : part instanceof Resistor ? "a resistor" : "a wire";
+                ? "lamp"
+                : part instanceof Fuse ? "fuse" : part instanceof Resistor ? "resistor" : "wire";
   }
 }

@@ -5,11 +5,11 @@ import java.util.List;
 /**
  * Nothing joins a solder point, or the pin of a line, to what it belongs to.
  *
- * @param at a terminal or a line
+ * @param at a terminal, or the pin of a line or of the supply
  */
 public record JointMissing(Site at) implements Fault {
   public JointMissing {
-    if (!(at instanceof TerminalSite || at instanceof LineSite)) {
+    if (at instanceof PartSite || at instanceof NetSite) {
       throw new IllegalArgumentException("no joint at " + at.name());
     }
   }

@@ -10,6 +10,7 @@ import cardproof.card.wiring.Wiring;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
@@ -39,6 +40,22 @@ final class Neighbours {
     }
   }
 
+  /**
+   * A pin of a connector.
+   *
+   * @param net number of its net; without wiring, of its line
+   */
+  record PinAt(Site site, String connector, int number, int net) {
+    boolean isBefore(PinAt other) {
+      return connector.equals(other.connector) && number + 1 == other.number;
+    }
+
+    /** Asked of lines only. */
+    Line line() {
+      return ((LineSite) site).line();
+    }
+  }
+
   private record Point(TerminalSite site, int net, Spot spot) {
     double squared(Point other) {
       double x = spot.xMm() - other.spot.xMm();
@@ -65,19 +82,41 @@ final class Neighbours {
     return relays.stream().filter(Neighbours::placed).limit(2).count() == 2;
   }
 
-  /** Lines at pins i and i+1, in the order of the card's lines. */
-  Stream<Line[]> lines() {
-    return card.lines().stream()
-        .flatMap(
-            line ->
-                card.lines().stream()
-                    .filter(other -> next(line, other))
-                    .map(other -> new Line[] {line, other}));
+  /** Pins of lines in the card's order, then those of supply and ground. */
+  Stream<PinAt> pins() {
+    Stream<PinAt> lines =
+        card.lines().stream()
+            .map(
+                line ->
+                    new PinAt(
+                        new LineSite(line),
+                        line.pin().connector(),
+                        line.pin().number(),
+                        card.wiring()
+                            .map(w -> w.lineNets().get(line.index()))
+                            .orElse(line.index())));
+    return Stream.concat(lines, card.wiring().stream().flatMap(Neighbours::powerPins));
   }
 
-  private static boolean next(Line line, Line other) {
-    return line.pin().connector().equals(other.pin().connector())
-        && line.pin().number() + 1 == other.pin().number();
+  private static Stream<PinAt> powerPins(Wiring wiring) {
+    return new TreeMap<>(wiring.powerPins())
+        .entrySet().stream()
+            .map(
+                pin -> {
+                  int dot = pin.getValue().lastIndexOf('.');
+                  return new PinAt(
+                      new PinSite(pin.getValue(), wiring.nets().get(pin.getKey()).name()),
+                      pin.getValue().substring(0, dot),
+                      Integer.parseInt(pin.getValue().substring(dot + 1)),
+                      pin.getKey());
+                });
+  }
+
+  /** Pins i and i+1, in the order of the first ones. */
+  Stream<PinAt[]> pinPairs() {
+    List<PinAt> all = pins().toList();
+    return all.stream()
+        .flatMap(pin -> all.stream().filter(pin::isBefore).map(other -> new PinAt[] {pin, other}));
   }
 
   /** Terminals side by side, those of one relay after those of the one before. */

@@ -12,9 +12,9 @@ import java.util.Locale;
 import java.util.Optional;
 
 /**
- * Finds what a name on a card stands for. In this order: a line, the pin of a line ({@code J2.7}),
- * a part, a terminal of a part, what is printed beside a line, a net. A net of which the name means
- * something else is reached through the word {@code net}.
+ * Finds what a name on a card stands for. In this order: a line, the pin of a line or of the supply
+ * ({@code J2.7}), a part, a terminal of a part, what is printed beside a line, a net. A net of
+ * which the name means something else is reached through the word {@code net}.
  */
 final class Places {
   private final Card card;
@@ -57,7 +57,17 @@ final class Places {
     return card.lines().stream()
         .filter(line -> line.pin().toString().equalsIgnoreCase(name))
         .findFirst()
-        .map(LineSite::new);
+        .<Site>map(LineSite::new)
+        .or(() -> powerPin(name));
+  }
+
+  private Optional<Site> powerPin(String name) {
+    return wiring.flatMap(
+        all ->
+            all.powerPins().entrySet().stream()
+                .filter(pin -> pin.getValue().equalsIgnoreCase(name))
+                .findFirst()
+                .map(pin -> new PinSite(pin.getValue(), netName(pin.getKey()))));
   }
 
   private Optional<Site> terminal(String name) {
@@ -101,7 +111,7 @@ final class Places {
       Part part = part(one.part()).orElseThrow();
       return part.terminals().get(TerminalNames.index(part, one.terminal()).orElseThrow()).net();
     }
-    return all.net(((NetSite) site).net());
+    return all.net(site instanceof PinSite one ? one.net() : ((NetSite) site).net());
   }
 
   String netName(int net) {

@@ -17,6 +17,7 @@ import cardproof.card.fault.LinesExchanged;
 import cardproof.card.fault.NetSite;
 import cardproof.card.fault.NetStuck;
 import cardproof.card.fault.PartOpen;
+import cardproof.card.fault.PinSite;
 import cardproof.card.fault.RelaySlow;
 import cardproof.card.fault.Site;
 import cardproof.card.fault.TerminalSite;
@@ -77,6 +78,9 @@ public final class Faults {
 
   /** How far inside the card it is. */
   private static int depth(Fault fault) {
+    if (fault instanceof JointMissing one && one.at() instanceof PinSite) {
+      return -1;
+    }
     if (fault instanceof LinesExchanged || fault instanceof TerminalsExchanged) {
       return 0;
     }
@@ -105,7 +109,7 @@ public final class Faults {
     } else if (core instanceof TerminalsExchanged two) {
       rework.exchange(end(two.first()), end(two.second()), when);
     } else if (core instanceof JointMissing one) {
-      rework.cut(joint(one.at()), when);
+      jointMissing(one.at(), when);
     } else if (core instanceof LineStuck one) {
       stuck.line(one.line(), wireOf(one.line()), one.atSupply(), when);
     } else if (core instanceof NetStuck one) {
@@ -142,8 +146,14 @@ public final class Faults {
     }
   }
 
-  private int joint(Site site) {
-    return site instanceof LineSite one ? wireOf(one.line()) : end((TerminalSite) site);
+  /** At a pin of the supply, the whole card hangs on what is not joined to it any more. */
+  private void jointMissing(Site site, When when) {
+    if (site instanceof PinSite one) {
+      rework.lift(net(one.net()), when);
+    } else {
+      rework.cut(
+          site instanceof LineSite one ? wireOf(one.line()) : end((TerminalSite) site), when);
+    }
   }
 
   /** The fixture's side of the wire at a line's pin. */
@@ -158,11 +168,11 @@ public final class Faults {
   /** The net that a bridge at a place runs to; of a line that of the card's side. */
   private int metal(Site site) {
     if (site instanceof LineSite one) {
-      return wiring.lineNets().get(one.line().index());
+      return rework.cardSide(wiring.lineNets().get(one.line().index()));
     }
     return site instanceof TerminalSite one
         ? rework.metal(end(one), one.name())
-        : net(((NetSite) site).net());
+        : net(site instanceof PinSite one ? one.net() : ((NetSite) site).net());
   }
 
   private int net(String name) {
@@ -170,7 +180,7 @@ public final class Faults {
     if (net < 0) {
       throw new IllegalArgumentException("this wiring has no net " + name);
     }
-    return net;
+    return rework.cardSide(net);
   }
 
   private void welded(ContactWelded one, When when) {

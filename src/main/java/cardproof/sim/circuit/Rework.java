@@ -30,6 +30,7 @@ final class Rework {
   private final Map<String, Part> parts = new HashMap<>();
   private final Set<String> partNames = new HashSet<>();
   private final Set<String> netNames = new HashSet<>();
+  private final Map<Integer, Integer> lifted = new HashMap<>();
   private final int[] net;
   private final int lines;
 
@@ -161,6 +162,25 @@ final class Rework {
     return net[end];
   }
 
+  /** Parts all that is on a net from it, and leaves it together on one of its own. */
+  void lift(int from, When when) {
+    int own = fresh(when.fault());
+    lifted.put(from, own);
+    for (int end = 0; end < net.length; end++) {
+      if (net[end] == from) {
+        net[end] = own;
+      }
+    }
+    if (!when.always()) {
+      switches.add(new SpellSwitch(own, from, false, when.spell().orElseThrow()));
+    }
+  }
+
+  /** The net that the card's side of a net is now. */
+  int cardSide(int original) {
+    return lifted.getOrDefault(original, original);
+  }
+
   Wiring wiring() {
     List<Part> after = new ArrayList<>(before.parts().size() + added.size());
     for (Part part : before.parts()) {
@@ -174,7 +194,8 @@ final class Rework {
     }
     after.addAll(added);
     List<Integer> lineNets = Arrays.stream(net, lines, net.length).boxed().toList();
-    return new Wiring(nets, before.supply(), before.ground(), lineNets, after, before.at());
+    return new Wiring(
+        nets, before.supply(), before.ground(), lineNets, after, before.at(), before.powerPins());
   }
 
   List<SpellSwitch> switches() {

@@ -89,6 +89,6 @@ final class Stuck {
   }
 
   private int rail(boolean supply) {
-    return supply ? wiring.supply() : wiring.ground();
+    return rework.cardSide(supply ? wiring.supply() : wiring.ground());
   }
 }

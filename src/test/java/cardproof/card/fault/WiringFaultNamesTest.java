@@ -25,6 +25,8 @@ class WiringFaultNamesTest {
         "K3.no2 welded",
         "K3.com2 joint missing",
         "Q[1] joint missing",
+        "J9.1 joint missing",
+        "J9.2 bridged to Q[1]",
         "D4 open",
         "D4 short",
         "D4 backwards",
@@ -93,7 +95,7 @@ class WiringFaultNamesTest {
   void whereOnePoleIsWiredItsNumberMayBeLeftOut() {
     assertThat(FaultNames.parse("K0.no welded", ADDER).name()).isEqualTo("K0.no1 welded");
     assertThatThrownBy(() -> FaultNames.parse("K3.no welded", CARD))
-        .hasMessageContaining("a relay K3 has 2 poles and no terminal 'no'");
+        .hasMessageContaining("relay K3 has 2 poles and no terminal 'no'");
   }
 
   @ParameterizedTest
@@ -109,30 +111,33 @@ class WiringFaultNamesTest {
           zz stuck at ground         | wanted a line or a net. Did you mean 'z'?
           Q0 stuck at ground         | Did you mean 'Q[0]'?
           J3.9 joint missing         | no line leaves at J3.9; wanted a pin of J3 with a line, 1 to 2
-          K3.no5 never makes         | a relay K3 has 2 poles and no terminal 'no5'; wanted coil1, coil2, com1, no1, nc1, com2, no2, nc2
+          K3.no5 never makes         | relay K3 has 2 poles and no terminal 'no5'; wanted coil1, coil2, com1, no1, nc1, com2, no2, nc2
           K3.34 never makes          | no terminal '34'
-          L1.3 joint missing         | a lamp L1 has no terminal '3'; wanted 1, 2
+          L1.3 joint missing         | lamp L1 has no terminal '3'; wanted 1, 2
           D4.anodd joint missing     | Did you mean 'D4.anode'?
-          F1 backwards               | 'backwards' cannot be said of a fuse F1; wanted 'F1 open' or 'F1.1 joint missing'
-          L1 welded                  | 'welded' cannot be said of a lamp L1; wanted 'L1 dead'
+          F1 backwards               | 'backwards' cannot be said of fuse F1; wanted 'F1 open' or 'F1.1 joint missing'
+          L1 welded                  | 'welded' cannot be said of lamp L1; wanted 'L1 dead'
           L1 open                    | wanted 'L1 dead'
           K3 welded                  | wanted 'K3 coil open', 'K3 slow by 20 ms', 'K3.no1 never makes', 'K3.no1 welded' or 'K3.coil1 joint missing'
-          K3 open                    | 'open' cannot be said of a relay K3
+          K3 open                    | 'open' cannot be said of relay K3
           K3.com1 welded             | 'welded' cannot be said of terminal K3.com1; wanted 'K3.com1 joint missing'
           K3.coil1 never makes       | cannot be said of terminal K3.coil1
           L1.1 welded                | cannot be said of terminal L1.1
-          D4 coil open               | cannot be said of a diode D4
-          R1 slow by 5 ms            | cannot be said of a resistor R1
-          W1 short                   | cannot be said of a wire W1
+          D4 coil open               | cannot be said of diode D4
+          R1 slow by 5 ms            | cannot be said of resistor R1
+          W1 short                   | cannot be said of wire W1
           z joint missing            | cannot be said of net z; wanted 'net z stuck at ground (or supply)'
           K3.no1 stuck at ground     | cannot be said of terminal K3.no1
-          K3 bridged to Y            | cannot be said of a relay K3
-          Y bridged to K3            | cannot be said of a relay K3
+          K3 bridged to Y            | cannot be said of relay K3
+          Y bridged to K3            | cannot be said of relay K3
           z bridged to net z         | net z is named twice; wanted two different places
           X bridged to K3.coil1      | X and K3.coil1 are both on net X; wanted places on two different nets
           K3.com1 exchanged with K3.com1 | K3.com1 is named twice
           K3.com1 exchanged with K3.com2 | are both on net +12V
           K3.no1 exchanged with X    | one of K3.no1 and X is a line, the other a terminal
+          J9.1 stuck at ground       | 'stuck at' cannot be said of pin J9.1; wanted 'J9.1 joint missing' or 'J9.1 bridged to ...'
+          J9.2 bridged to GND        | J9.2 and net GND are both on net GND
+          J9.1 exchanged with J9.2   | cannot be said of pin J9.1
           z exchanged with Y         | cannot be said of net z
           X exchanged with Y         | do not go the same way
           K3.nc2 joint missing       | nothing is soldered to K3.nc2 anyway; wanted a terminal with a wire: K3.coil1

@@ -190,6 +190,21 @@ class FaultsTest {
         .containsExactly("+ net z stuck at supply: z IN", "+ net z bridged to Y: z Y");
   }
 
+  /** The card hangs together on what was its ground; the bench's ground is not reached. */
+  @Test
+  void withoutItsReturnTheCardHangsOnItself() {
+    assertThat(put(CARD, "J9.2 joint missing", "z bridged to GND"))
+        .containsExactly(
+            "K3: X J9.2 joint missing +12V Y z +12V v -",
+            "K3.flyback: J9.2 joint missing X",
+            "L1: z J9.2 joint missing",
+            "R1: Y J9.2 joint missing",
+            "+ net z bridged to net GND: z J9.2 joint missing");
+    assertThat(put(CARD, "J9.1 joint missing")).containsExactly("F1: J9.1 joint missing +12V");
+    assertThat(put(CARD, "J9.1 joint missing, in 10 % of spells of 5 ms"))
+        .containsExactly("F1: J9.1 joint missing +12V", "J9.1 joint missing/IN");
+  }
+
   @Test
   void slownessAddsUp() {
     assertThat(put(CARD, "K3 slow by 20 ms", "K3 slow by 50 %")).containsExactly("K3 slower 27500");

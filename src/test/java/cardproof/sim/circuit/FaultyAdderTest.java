@@ -49,6 +49,7 @@ class FaultyAdderTest {
           net BIT[0].one stuck at ground              | 1    | 0 | 0 | 0
           net BIT[0].one stuck at supply              | 0    | 0 | 0 | 1
           net C[1] stuck at supply                    | 0    | 0 | 0 | 2
+          J9.1 joint missing                          | 1    | 0 | 0 | 0
           F1 open                                     | 1    | 0 | 0 | 0
           W1 open                                     | 4095 | 1 | 0 | 0
           K0 coil open                                | 0    | 0 | 1 | 0
@@ -73,6 +74,7 @@ class FaultyAdderTest {
     "BIT[0].A.flyback backwards",
     "BIT[0].A.coil1 bridged to BIT[0].A.coil2",
     "A[0] bridged to GND",
+    "J9.1 bridged to J9.2",
     "GND bridged to +12V"
   })
   void tripsTheSupply(String fault) {
