@@ -355,6 +355,45 @@ class NewCommandTest {
   }
 
   @Test
+  void namesMayBePartedByCommasAndTakenBack() throws IOException {
+    Typed.Session session =
+        Typed.run(
+            NewCardCommand::new,
+            List.of("--dir", folder, "--title", "compares"),
+            "compare",
+            "A4, B:4",
+            "-A",
+            "-A4, A:4",
+            "L0 L1 L2",
+            "", // inputs: one taken back, single lines that are meant
+            "LT,EQ",
+            "LT, EQ,",
+            "",
+            "",
+            "", // outputs, shared, state
+            "A < B",
+            "A == B",
+            "",
+            "",
+            "",
+            "",
+            "",
+            "",
+            "");
+    assertThat(session.cli().exitCode()).as(session.cli().err()).isZero();
+    assertThat(session.cli().err())
+        .contains("'A4' is one line of that name; for 4 lines write -A4 A:4.")
+        .contains("input '-A': there is no 'A' to be taken back", "Did you mean 'A4'?")
+        .contains("output 'LT,EQ': 'LT,EQ' cannot be the name of a bus")
+        .doesNotContain("'L2' is one line");
+    assertThat(session.prompts())
+        .contains("What the card keeps, such as R:12 or R:12=0, or nothing: ");
+    assertThat(Files.readString(folder.resolve("card.yaml")))
+        .contains("  B: {width: 4", "  A: {width: 4", "  L2: {at:", "EQ: A == B")
+        .doesNotContain("A4");
+  }
+
+  @Test
   void guessesAreOfferedAndSilenceEndsWithoutAFile() {
     Typed.Session session =
         Typed.run(
