@@ -5,10 +5,16 @@ import cardproof.files.CardTopic;
 import cardproof.text.RefusedException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
 
 /** The questions from which a card's file is written; what options have answered is not asked. */
 final class CardQuestions {
   private static final String NONE = "none";
+
+  private static final Pattern NUMBERED_OR_FIRST = Pattern.compile("([A-Za-z_]+)(\\d+)");
+  private static final Pattern NUMBERED = Pattern.compile("([A-Za-z_]+)([2-9]|[1-9]\\d)");
 
   private final Questions questions;
 
@@ -21,7 +27,7 @@ final class CardQuestions {
     CardDraft draft = one(given, CardTopic.NAME, "Name of the card, such as sum", "");
     draft = one(draft, CardTopic.TITLE, "What it is, in one line", draft.title());
     draft = lines(draft);
-    draft = many(draft, CardTopic.STATE, "What the card keeps, such as R:12 or R:12=0");
+    draft = many(draft, CardTopic.STATE, "What the card keeps, such as R:12 or R:12=0, or nothing");
     draft = expressions(draft);
     draft = one(draft, CardTopic.VOLTAGE, "Supply voltage", CardTopic.VOLTAGE.standard());
     draft = one(draft, CardTopic.LIMIT, "The most it should draw", CardTopic.LIMIT.standard());
@@ -49,7 +55,7 @@ final class CardQuestions {
     while (true) {
       draft = many(draft, CardTopic.INPUT, "Inputs, such as A:12 or CI or D:8@J1.1-8");
       draft = many(draft, CardTopic.OUTPUT, "Outputs");
-      draft = many(draft, CardTopic.SHARED, "Buses that card and fixture both drive");
+      draft = many(draft, CardTopic.SHARED, "Buses that card and fixture both drive, or nothing");
       try {
         draft.text();
         return draft;
@@ -60,7 +66,8 @@ final class CardQuestions {
   }
 
   /**
-   * Several in one answer, with blanks between, or one after another; an empty answer ends them.
+   * Several in one answer, with blanks between, or one after another; {@code -NAME} takes one back,
+   * an empty answer ends them.
    */
   private CardDraft many(CardDraft given, CardTopic topic, String question) {
     List<CardDraft> drafts = new ArrayList<>(List.of(given));
@@ -74,14 +81,41 @@ final class CardQuestions {
               "",
               answer -> {
                 CardDraft next = draft;
-                for (String word : answer.isEmpty() ? new String[0] : answer.split("\\s+")) {
-                  next = next.with(topic, word);
+                for (String word : words(answer)) {
+                  next = word.startsWith("-") ? next.without(topic, word) : next.with(topic, word);
                 }
+                note(words(answer));
                 drafts.add(next);
                 return !answer.isEmpty();
               });
     }
     return drafts.get(drafts.size() - 1);
+  }
+
+  /** With blanks or commas between them. */
+  private static List<String> words(String answer) {
+    return Stream.of(answer.split("\\s+"))
+        .map(word -> word.replaceFirst(",$", ""))
+        .filter(word -> !word.isEmpty())
+        .toList();
+  }
+
+  /** {@code A4} may be meant for four lines; L1 L2 L3 are what they look like. */
+  private void note(List<String> words) {
+    for (String word : words) {
+      Matcher name = NUMBERED.matcher(word);
+      if (name.matches() && words.stream().noneMatch(w -> isAnother(w, word, name.group(1)))) {
+        questions.say(
+            String.format(
+                "  '%s' is one line of that name; for %s lines write -%s %s:%s.",
+                word, name.group(2), word, name.group(1), name.group(2)));
+      }
+    }
+  }
+
+  private static boolean isAnother(String word, String than, String stem) {
+    Matcher name = NUMBERED_OR_FIRST.matcher(word);
+    return !word.equals(than) && name.matches() && name.group(1).equals(stem);
   }
 
   private CardDraft expressions(CardDraft given) {

@@ -35,10 +35,30 @@ final class AxisReader {
           "");
       return axes;
     }
-    for (Node.Entry entry : map.entries()) {
-      axis(entry, once).ifPresent(axes::add);
+    for (int i = 0; i < map.entries().size(); i++) {
+      Node.Entry entry = map.entries().get(i);
+      if (i + 1 < map.entries().size() && isBlank(entry)) {
+        partedByComma(entry.key(), map.entries().get(i + 1).key());
+      } else {
+        axis(entry, once).ifPresent(axes::add);
+      }
     }
     return axes;
+  }
+
+  private static boolean isBlank(Node.Entry entry) {
+    return entry.value() instanceof Node.Text text && text.text().isBlank();
+  }
+
+  /** {@code {A, B: all}}, where {@code {A B: all}} was meant. */
+  private void partedByComma(Node.Text key, Node.Text next) {
+    problems.error(
+        key.at(),
+        key.described() + " has no value",
+        "what it goes through, such as walking-ones",
+        "For one word over both write "
+            + QuoteHint.asKey(key.text() + " " + next.text())
+            + ": with a blank between them");
   }
 
   private Optional<Axis> axis(Node.Entry entry, DrivenOnce once) {

@@ -59,6 +59,36 @@ public final class CardDraft {
     return draft;
   }
 
+  /**
+   * The draft without one of the buses or states that were given.
+   *
+   * @param name of it, with a dash before it
+   * @throws RefusedException where none has that name
+   */
+  public CardDraft without(CardTopic topic, String name) {
+    String bare = name.substring(1).strip();
+    List<String> kept =
+        all(topic).stream()
+            .filter(a -> !BusAnswer.of(a, topic == CardTopic.STATE).name().equals(bare))
+            .toList();
+    if (kept.size() == all(topic).size()) {
+      throw new RefusedException(
+          new Problem(
+              topic.word() + " '" + name + "'",
+              "there is no '" + bare + "' to be taken back",
+              "a name that was given here",
+              Nearest.hint(bare, names(topic))));
+    }
+    Map<CardTopic, List<String>> fewer = new EnumMap<>(CardTopic.class);
+    fewer.putAll(answers);
+    if (kept.isEmpty()) {
+      fewer.remove(topic);
+    } else {
+      fewer.put(topic, kept);
+    }
+    return new CardDraft(fewer);
+  }
+
   /** Lines of a file that is not there yet would only mislead, as would names that stand in. */
   private Problem without(Problem problem, String where) {
     String found = problem.found().replaceAll("; the first is in line \\d+| in line \\d+", "");

@@ -1,10 +1,13 @@
 package cardproof.files;
 
+import cardproof.card.Behaviour;
 import cardproof.card.Bus;
 import cardproof.card.Card;
 import cardproof.card.Role;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.Deque;
 import java.util.List;
 
 /** A card as whoever writes a first plan for it looks at it. */
@@ -20,7 +23,30 @@ final class DraftCard {
     this.shared = ofRole(Role.SHARED);
     card.behaviour().stream()
         .flatMap(behaviour -> behaviour.states().stream())
-        .forEach(state -> readByStates.or(state.next().slots()));
+        .forEach(state -> readByStates.or(hangsOn(state.next().slots())));
+  }
+
+  /**
+   * All that these hang on, with nothing kept between.
+   *
+   * @param slots of the card's scope
+   * @return those, and what they read, and so on
+   */
+  BitSet hangsOn(BitSet slots) {
+    Behaviour behaviour = card.behaviour().orElseThrow();
+    int firstState = behaviour.scope().size() - behaviour.states().size();
+    BitSet all = new BitSet();
+    Deque<Integer> open = new ArrayDeque<>();
+    slots.stream().forEach(open::add);
+    while (!open.isEmpty()) {
+      int slot = open.remove();
+      boolean input = slot < card.buses().size() && card.buses().get(slot).role().driven();
+      if (!all.get(slot) && !input && slot < firstState) {
+        behaviour.reads(slot).stream().forEach(open::add);
+      }
+      all.set(slot);
+    }
+    return all;
   }
 
   private List<Bus> ofRole(Role role) {

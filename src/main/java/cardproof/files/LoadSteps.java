@@ -72,6 +72,16 @@ final class LoadSteps {
             standing.levels(),
             StepWriter.each(from.name(), few ? "all" : "{random: 20, seed: " + seed + "}")
                 + pulse));
+    if (card.inputs().stream().anyMatch(bus -> !card.isReadByStates(bus))) {
+      steps.add(
+          writer.step(
+              List.of(
+                  "What is kept from here on shows whether lines let it through that should not."),
+              "load " + state.name() + " with every line on",
+              List.of(from),
+              standing.levels(),
+              StepWriter.each(from.name(), "[" + StepWriter.word(from.mask()) + "]") + pulse));
+    }
     read.stream()
         .filter(other -> other.width() == 1 && other != from && other != line)
         .forEach(other -> steps.add(flipped(other, from, standing.levels(), pulse)));

@@ -65,9 +65,14 @@ final class Numbers {
           text.at(),
           text.described() + " is no number: " + bad.found(),
           wanted.isEmpty() ? bad.wanted() : wanted,
-          setNames.hint(text.text()).isEmpty() ? sentence(bad.next()) : setNames.hint(text.text()));
+          next(text.text().strip(), sentence(bad.next())));
       return Optional.empty();
     }
+  }
+
+  private String next(String text, String otherwise) {
+    String next = ForeignNumber.next(text, setNames.hint(text));
+    return next.isEmpty() ? otherwise : next;
   }
 
   /** A number with no bit unknown. */

@@ -1,6 +1,7 @@
 package cardproof.files;
 
 import cardproof.card.Card;
+import cardproof.plan.GapKind;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
 import cardproof.plan.sight.FaultSearch;
@@ -9,8 +10,10 @@ import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.regex.Pattern;
 
 /**
@@ -22,6 +25,9 @@ import java.util.regex.Pattern;
 public final class PlanDraft {
   /** As much of a comment as goes into one line, or one long word. */
   private static final Pattern LINE = Pattern.compile("(.{1,95}|\\S+)(?:\\s|$)");
+
+  private static final Set<GapKind> OF_OUTPUTS =
+      EnumSet.of(GapKind.NEVER_EXPECTED_0, GapKind.NEVER_EXPECTED_1);
 
   private final Path file;
   private final Card card;
@@ -113,7 +119,34 @@ public final class PlanDraft {
   private void write() {
     new PlanSteps(draft).all().forEach(this::add);
     if (draft.predictsAnything()) {
+      goOn();
       complete();
+    }
+  }
+
+  /** Adds the step by which a card with state shows most of what its outputs have not shown. */
+  private void goOn() {
+    long shown = unshown("");
+    Optional<DraftStep> best = Optional.empty();
+    for (DraftStep step : new CountSteps(draft, new StepWriter(draft)).candidates()) {
+      long now = shown == 0 ? 0 : unshown("\n" + step.text());
+      if (now < shown) {
+        shown = now;
+        best = Optional.of(step);
+      }
+    }
+    best.ifPresent(this::add);
+  }
+
+  /** Levels of outputs that no vector asks for; as many as can be where a step cannot be. */
+  private long unshown(String more) {
+    try {
+      return PlanCheck.of(read(more), done -> {}).gaps().stream()
+          .filter(gap -> OF_OUTPUTS.contains(gap.kind()))
+          .mapToLong(gap -> Long.bitCount(gap.bits()))
+          .sum();
+    } catch (RefusedException unbearable) {
+      return Long.MAX_VALUE;
     }
   }
 

@@ -96,7 +96,7 @@ final class SettingReader {
               ? "x means 'do not care' and belongs in what is expected"
               : RELEASED.startsWith(given.toLowerCase(java.util.Locale.ROOT))
                   ? "Did you mean 'released'?"
-                  : names.setNames().hint(given));
+                  : ForeignNumber.next(given, names.setNames().hint(given)));
       return OptionalLong.empty();
     }
     if (target.isEmpty()) {

@@ -1,8 +1,6 @@
 package cardproof.files;
 
-import cardproof.card.Behaviour;
 import cardproof.card.Bus;
-import cardproof.card.Role;
 import cardproof.plan.Plan;
 import cardproof.plan.sight.FaultSearch;
 import cardproof.plan.sight.LineFault;
@@ -53,22 +51,8 @@ final class WideSteps {
 
   /** The inputs that an output hangs on. */
   private List<Bus> group(Bus output) {
-    BitSet read = new BitSet();
-    hangsOn(card.index(output), read);
+    BitSet read = card.hangsOn(card.card().behaviour().orElseThrow().reads(card.index(output)));
     return card.inputs().stream().filter(bus -> read.get(card.index(bus))).toList();
-  }
-
-  private void hangsOn(int bus, BitSet read) {
-    Behaviour behaviour = card.card().behaviour().orElseThrow();
-    behaviour.reads(bus).stream()
-        .filter(slot -> slot < card.card().buses().size() && !read.get(slot))
-        .forEach(
-            slot -> {
-              read.set(slot);
-              if (card.card().buses().get(slot).role() == Role.OUTPUT) {
-                hangsOn(slot, read);
-              }
-            });
   }
 
   private void of(Bus output, List<Bus> group) {

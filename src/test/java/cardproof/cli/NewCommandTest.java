@@ -58,9 +58,9 @@ class NewCommandTest {
             "CO = (A + B + CI) >> 12",
             "--title",
             "it adds: 12 bits # carry"),
-        // a bus that both drive: rest 1, walking 12, LD SEL 4, loads 36 and 60; SEL's two words
+        // a bus that both drive: rest 1, walking 12, LD SEL 4, loads 36, 60 and 3; SEL's two words
         card(
-            115,
+            118,
             "--name",
             "hold",
             "--input",
@@ -352,6 +352,45 @@ class NewCommandTest {
     assertThat(Files.readString(folder.resolve("plans/first.yaml")))
         .contains("plan: \"first: power\"", "card: \"../card.yaml\"");
     assertThat(Cli.run("run", folder.resolve("plans/first.yaml")).exitCode()).isZero();
+  }
+
+  @Test
+  void namesMayBePartedByCommasAndTakenBack() throws IOException {
+    Typed.Session session =
+        Typed.run(
+            NewCardCommand::new,
+            List.of("--dir", folder, "--title", "compares"),
+            "compare",
+            "A4, B:4",
+            "-A",
+            "-A4, A:4",
+            "L0 L1 L2",
+            "", // inputs: one taken back, single lines that are meant
+            "LT,EQ",
+            "LT, EQ,",
+            "",
+            "",
+            "", // outputs, shared, state
+            "A < B",
+            "A == B",
+            "",
+            "",
+            "",
+            "",
+            "",
+            "",
+            "");
+    assertThat(session.cli().exitCode()).as(session.cli().err()).isZero();
+    assertThat(session.cli().err())
+        .contains("'A4' is one line of that name; for 4 lines write -A4 A:4.")
+        .contains("input '-A': there is no 'A' to be taken back", "Did you mean 'A4'?")
+        .contains("output 'LT,EQ': 'LT,EQ' cannot be the name of a bus")
+        .doesNotContain("'L2' is one line");
+    assertThat(session.prompts())
+        .contains("What the card keeps, such as R:12 or R:12=0, or nothing: ");
+    assertThat(Files.readString(folder.resolve("card.yaml")))
+        .contains("  B: {width: 4", "  A: {width: 4", "  L2: {at:", "EQ: A == B")
+        .doesNotContain("A4");
   }
 
   @Test

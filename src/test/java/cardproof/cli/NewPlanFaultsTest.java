@@ -85,8 +85,8 @@ class NewPlanFaultsTest {
   @ValueSource(
       strings = {
         // a wide AND with an enable; a wide OR with a line the other way round
-        "--input A:9 --input EN --output Y --behaviour Y = EN & &A",
-        "--input A:8 --input B --input N --output Y --behaviour Y = |A | B | ~N",
+        "--input A:8 --input EN --output Y --behaviour Y = EN & &A",
+        "--input A:7 --input B --input N --output Y --behaviour Y = |A | B | ~N",
         // any two operands' lines of one weight may be exchanged
         "--input A:2 --input B:2 --input CI --output S:3 --behaviour S = A + B + CI",
         // a comparator: single outputs, and lines that must not be exchanged
@@ -94,6 +94,10 @@ class NewPlanFaultsTest {
             + " --behaviour EQ = A == B",
         "--input D:2 --input LD --input CE --input OE --output Q:2 --state R:2"
             + " --next R = LD & CE ? D : R --behaviour Q = OE ? R : 0",
+        // a sequencer that goes on with every pulse while it is selected
+        "--input STEP --input SEL --input CLR --output Q:2 --output ON:4 --state C:2=0 --state G=0"
+            + " --next C = CLR ? 0 : SEL & STEP & ~G ? C + 1 : C --next G = STEP"
+            + " --behaviour Q = C --behaviour ON = 1 << C",
         // two registers on a bus: who is selected shows only when they differ
         "--shared D:2 --input LA --input LB --input SA --input SB --output Q:2 --output P:2"
             + " --state RA:2 --state RB:2 --next RA = LA ? D : RA --next RB = LB ? D : RB"
@@ -126,8 +130,20 @@ class NewPlanFaultsTest {
 
   private static long found(Path plan, List<String> faults) {
     return faults.stream()
-        .filter(fault -> Cli.run("run", plan, "--fault", fault).exitCode() != ExitCode.PASSED)
+        .filter(fault -> Cli.run("run", plan, "--stop-on-fail", "--fault", fault).exitCode() != 0)
         .count();
+  }
+
+  @Test
+  void aSequencerIsTakenAllTheWayRound() throws IOException {
+    make(
+        "--input STEP --input CLR --output ON:8 --state C:3=0 --state G=0"
+            + " --next C = CLR ? 0 : STEP & ~G ? C + 1 : C --next G = STEP"
+            + " --behaviour ON = 1 << C");
+    Path plan = folder.resolve("bring-up.yaml");
+    assertThat(Files.readString(plan)).contains("title: STEP again and again", "repeat: 9");
+    assertThat(Cli.run("check", plan).out()).doesNotContain("never go");
+    assertThat(Cli.run("run", plan).exitCode()).isZero();
   }
 
   @Test

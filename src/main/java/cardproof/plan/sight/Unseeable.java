@@ -61,6 +61,7 @@ public record Unseeable(List<LineFault> proved, Map<LineFault, long[]> witnesses
     private final Watched watched;
     private final Values state;
     private final List<Part> parts = new ArrayList<>();
+    private final int firstState;
     private int bits;
 
     Words(Card card) {
@@ -73,8 +74,9 @@ public record Unseeable(List<LineFault> proved, Map<LineFault, long[]> witnesses
           add(b, card.buses().get(b).width());
         }
       }
+      this.firstState = state.size() - behaviour.states().size();
       for (int i = 0; i < behaviour.states().size(); i++) {
-        add(card.buses().size() + i, behaviour.states().get(i).width());
+        add(firstState + i, behaviour.states().get(i).width());
       }
     }
 
@@ -113,7 +115,7 @@ public record Unseeable(List<LineFault> proved, Map<LineFault, long[]> witnesses
       watched.round(driven, state);
       Watched.Seen seen = watched.seen();
       long[] next =
-          IntStream.range(card.buses().size(), state.size())
+          IntStream.range(firstState, state.size())
               .mapToObj(slot -> new long[] {state.value(slot), state.unknown(slot)})
               .flatMapToLong(Arrays::stream)
               .toArray();
