@@ -124,6 +124,7 @@ final class PlanRun {
             setup.profile().slots(),
             setup.profile().samplingNs(),
             0,
+            setup.lineFaults(),
             setup.profile().name()));
   }
 

@@ -10,6 +10,7 @@ import cardproof.fixture.HookUp;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
 import cardproof.run.StopSignal;
+import cardproof.sim.line.LineFault;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 import java.nio.file.Path;
@@ -61,7 +62,9 @@ final class RunCommand implements Callable<Integer> {
   @Option(
       names = "--fault",
       paramLabel = "FAULT",
-      description = "put a fault into the simulated card: 'S[3] stuck at ground'; may be repeated")
+      description =
+          "put a fault into the simulated card, 'S[3] stuck at ground', or into the line to it,"
+              + " 'link: lose 1 %%, delay 16 ms'; may be repeated")
   private List<String> faults = List.of();
 
   @Option(
@@ -93,7 +96,8 @@ final class RunCommand implements Callable<Integer> {
     Card card = plan.card();
     Loaded<FixtureProfile> profile = fixture.profile(card);
     HookUp hookUp = HookUp.of(card, profile.value());
-    List<Fault> planted = faults(card, profile.value());
+    List<LineFault> lineFaults = new ArrayList<>();
+    List<Fault> planted = faults(card, profile.value(), lineFaults);
     plan = steps.of(plan);
     loaded.warnings().forEach(warning -> screen.err().println("warning: " + warning));
     profile.warnings().forEach(warning -> screen.err().println("warning: " + warning));
@@ -114,6 +118,7 @@ final class RunCommand implements Callable<Integer> {
             unit,
             seed,
             planted,
+            lineFaults,
             BenchLogs.beside(planFile, logFile),
             sources,
             note,
@@ -122,7 +127,7 @@ final class RunCommand implements Callable<Integer> {
     return new PlanRun(setup, screen, stop).run(json);
   }
 
-  private List<Fault> faults(Card card, FixtureProfile profile) {
+  private List<Fault> faults(Card card, FixtureProfile profile, List<LineFault> lineFaults) {
     if (!faults.isEmpty() && !profile.simulated()) {
       throw new RefusedException(
           new Problem(
@@ -135,7 +140,11 @@ final class RunCommand implements Callable<Integer> {
     List<Fault> planted = new ArrayList<>();
     for (String fault : faults) {
       try {
-        planted.add(FaultNames.parse(fault, card));
+        if (LineFault.isOne(fault)) {
+          lineFaults.add(LineFault.parse(fault));
+        } else {
+          planted.add(FaultNames.parse(fault, card));
+        }
       } catch (RefusedException refused) {
         problems.addAll(refused.problems());
       }
