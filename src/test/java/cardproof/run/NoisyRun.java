@@ -45,7 +45,7 @@ record NoisyRun(
    * A word register and a pulse counter: UP takes one more into M and, when it goes down again,
    * from there into C. A pulse too many shows from then on, and so does an older word loaded anew.
    */
-  private static Card card() {
+  static Card card() {
     return TestCards.card()
         .input("D", 12)
         .input("LD", 1)
@@ -58,19 +58,18 @@ record NoisyRun(
         .build();
   }
 
+  static Plan plan(Card card, int rows, long seed) {
+    return PlanSketch.of(card)
+        .step(s -> s.each("D", Generators.random(12, rows, seed)).pulse("LD", 1).pulse("UP", 1))
+        .plan();
+  }
+
   /**
    * @param rows of three vectors each
    */
   static NoisyRun of(int rows, SimSettings settings) {
     Card card = card();
-    Plan plan =
-        PlanSketch.of(card)
-            .step(
-                s ->
-                    s.each("D", Generators.random(12, rows, settings.seed()))
-                        .pulse("LD", 1)
-                        .pulse("UP", 1))
-            .plan();
+    Plan plan = plan(card, rows, settings.seed());
     Witness witness = new Witness(card, plan.vectors());
     SimulatedBench bench =
         new DrivenCircuit(card, settings.seed(), witness::driven).bench(settings);

@@ -16,7 +16,7 @@ import java.util.Set;
  *
  *   lose 1 %                             frames that never arrive
  *   lose bytes 1 %                       frames with up to four neighbouring bytes gone
- *   flip 1 %                             frames with up to three bits the other way
+ *   flip 1 %                             frames with one bit or three the other way
  *   repeat 1 %                           frames that come twice
  *   reorder 1 % within 20 ms             frames that later ones overtake; 20 ms where not said
  *   garbage 1 %                          frames with up to sixteen stray bytes before them

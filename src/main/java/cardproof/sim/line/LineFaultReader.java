@@ -45,7 +45,7 @@ final class LineFaultReader {
   private Mishap mishap() {
     String kind = words.oneOf("what befalls the link", KINDS);
     return switch (kind) {
-      case "lose" -> words.next("bytes") ? new LoseBytes(words.share()) : new Lose(words.share());
+      case "lose" -> lose();
       case "flip" -> new Flip(words.share());
       case "repeat" -> new Repeat(words.share());
       case "reorder" ->
@@ -57,6 +57,13 @@ final class LineFaultReader {
       case "stall" -> new Stall(spells(false));
       default -> throw new IllegalStateException(kind);
     };
+  }
+
+  private Mishap lose() {
+    if (words.next("bytes")) {
+      return new LoseBytes(words.share());
+    }
+    return new Lose(words.share(", or 'bytes' before it"));
   }
 
   private Delay delay() {

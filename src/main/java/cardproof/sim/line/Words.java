@@ -72,7 +72,14 @@ final class Words {
 
   /** A percentage as a share from 0 to 1. */
   double share() {
-    BigDecimal percent = number("a percentage such as 1 %");
+    return share("");
+  }
+
+  /**
+   * @param orElse what else may stand here
+   */
+  double share(String orElse) {
+    BigDecimal percent = number("a percentage such as 1 %" + orElse);
     expect("%");
     if (percent.signum() == 0 || percent.compareTo(HUNDRED) > 0) {
       throw refused(percent + " % of the frames", "more than 0 %, at most 100 %", "");
