@@ -9,12 +9,15 @@ import cardproof.text.RefusedException;
 import com.code_intelligence.jazzer.junit.FuzzTest;
 import com.sun.management.ThreadMXBean;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.lang.management.ManagementFactory;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /**
  * Files of any bytes: each is read or refused in words, soon, and without taking much memory. The
@@ -40,19 +43,48 @@ class ReaderFuzzTest {
     Files.createDirectories(folder.resolve("fixture"));
   }
 
+  @MethodSource
   @FuzzTest(maxDuration = "10m")
   void cards(byte[] bytes) throws IOException {
     read("card", bytes);
   }
 
+  static Stream<byte[]> cards() {
+    return seeds("card");
+  }
+
+  @MethodSource
   @FuzzTest(maxDuration = "10m")
   void plans(byte[] bytes) throws IOException {
     read("plan", bytes);
   }
 
+  static Stream<byte[]> plans() {
+    return seeds("plan");
+  }
+
+  @MethodSource
   @FuzzTest(maxDuration = "10m")
   void fixtures(byte[] bytes) throws IOException {
     read("fixture", bytes);
+  }
+
+  static Stream<byte[]> fixtures() {
+    return seeds("fixture");
+  }
+
+  private static Stream<byte[]> seeds(String kind) {
+    return Stream.of(Corpus.GOOD, Corpus.BAD)
+        .flatMap(all -> Corpus.files(all.resolve(kind)).stream())
+        .map(ReaderFuzzTest::bytesOf);
+  }
+
+  private static byte[] bytesOf(Path file) {
+    try {
+      return Files.readAllBytes(file);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   private static void read(String kind, byte[] bytes) throws IOException {

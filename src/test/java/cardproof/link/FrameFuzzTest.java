@@ -76,9 +76,13 @@ class FrameFuzzTest {
     }
   }
 
-  /** A code that is not known yet is understood as just that, and has no number any more. */
+  /**
+   * Of another major version only the version is understood, and a code that is not known yet as
+   * just that.
+   */
   private static boolean isOfLaterVersion(Message message) {
-    return message instanceof Nack nack && nack.reason() == NackReason.UNKNOWN
+    return message instanceof HelloReply reply && reply.major() != Protocol.MAJOR
+        || message instanceof Nack nack && nack.reason() == NackReason.UNKNOWN
         || message instanceof Status status
             && (status.state() == FixtureState.UNKNOWN || status.cause() == DropCause.UNKNOWN);
   }
