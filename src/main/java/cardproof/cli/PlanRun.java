@@ -132,6 +132,7 @@ final class PlanRun {
             setup.profile().slots(),
             setup.profile().samplingNs(),
             0,
+            setup.lineFaults(),
             setup.profile().name()));
   }
 

@@ -1,8 +1,6 @@
 package cardproof.cli;
 
 import cardproof.card.Card;
-import cardproof.card.fault.Fault;
-import cardproof.card.fault.FaultNames;
 import cardproof.files.Loaded;
 import cardproof.files.PlanFile;
 import cardproof.fixture.FixtureProfile;
@@ -10,8 +8,6 @@ import cardproof.fixture.HookUp;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
 import cardproof.run.StopSignal;
-import cardproof.text.Problem;
-import cardproof.text.RefusedException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -60,17 +56,7 @@ final class RunCommand implements Callable<Integer> {
       description = "seed of the simulated bench (default: ${DEFAULT-VALUE})")
   private long seed;
 
-  @Option(
-      names = "--fault",
-      paramLabel = "FAULT",
-      description = {
-        "put a fault into the simulated card; may be repeated. Of a line:",
-        FaultNames.LINE_FORMS + ".",
-        "Of a card with wiring also:",
-        FaultNames.WIRING_FORMS + ".",
-        "Behind any but the last of these: ', in 10 %% of spells of 5 ms'."
-      })
-  private List<String> faults = List.of();
+  @Mixin private FaultOptions faults;
 
   @Mixin private BenchOptions bench;
 
@@ -103,7 +89,7 @@ final class RunCommand implements Callable<Integer> {
     Card card = plan.card();
     Loaded<FixtureProfile> profile = fixture.profile(card);
     HookUp hookUp = HookUp.of(card, profile.value());
-    List<Fault> planted = faults(card, profile.value());
+    FaultOptions.Planted planted = faults.read(card, profile.value());
     Optional<WaveRequest> wave = bench.wave(card, profile.value());
     plan = steps.of(plan);
     loaded.warnings().forEach(warning -> screen.err().println("warning: " + warning));
@@ -124,7 +110,8 @@ final class RunCommand implements Callable<Integer> {
             profile.value().simulated() ? "" : fixture.port(profile.value()),
             unit,
             seed,
-            planted,
+            planted.card(),
+            planted.line(),
             BenchLogs.beside(planFile, logFile),
             sources,
             note,
@@ -133,17 +120,5 @@ final class RunCommand implements Callable<Integer> {
             bench.realTime(),
             wave);
     return new PlanRun(setup, screen, stop).run(json);
-  }
-
-  private List<Fault> faults(Card card, FixtureProfile profile) {
-    if (!faults.isEmpty() && !profile.simulated()) {
-      throw new RefusedException(
-          new Problem(
-              "--fault",
-              "faults can only be put into a simulated card",
-              "the simulated bench",
-              "Leave --port out, or leave --fault out"));
-    }
-    return FaultNames.parseAll(faults, card);
   }
 }

@@ -53,7 +53,7 @@ final class RunReport {
               ? "SIMULATED from the card's wiring and its relay types."
               : "SIMULATED times come from the card's behaviour and relay figures, not from its carries.");
     }
-    setup.faults().forEach(fault -> out.println("fault put in: " + fault.name()));
+    setup.faultNames().forEach(fault -> out.println("fault put in: " + fault));
     out.println();
   }
 

@@ -5,9 +5,11 @@ import cardproof.fixture.FixtureProfile;
 import cardproof.fixture.HookUp;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
+import cardproof.sim.line.LineFault;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * A run as asked for, read and checked; nothing has been opened or driven yet.
@@ -29,6 +31,7 @@ record RunSetup(
     String unit,
     long seed,
     List<Fault> faults,
+    List<LineFault> lineFaults,
     Path logFile,
     List<Path> sources,
     String note,
@@ -36,6 +39,12 @@ record RunSetup(
     boolean powered,
     boolean realTime,
     Optional<WaveRequest> wave) {
+  /** All that is wrong with card and line, as it was written. */
+  List<String> faultNames() {
+    return Stream.concat(faults.stream().map(Fault::name), lineFaults.stream().map(LineFault::name))
+        .toList();
+  }
+
   /** On the simulated bench, inside this program. */
   boolean onBench() {
     return profile.simulated();

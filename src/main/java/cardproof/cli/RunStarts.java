@@ -2,7 +2,6 @@ package cardproof.cli;
 
 import cardproof.card.Card;
 import cardproof.card.Line;
-import cardproof.card.fault.Fault;
 import cardproof.fixture.HookUp;
 import cardproof.link.Capability;
 import cardproof.link.HelloReply;
@@ -42,7 +41,7 @@ final class RunStarts {
         new FixtureUsed(
             hello.board(), hello.firmware(), hello.boardId(), hello.periodNs(), setup.port()),
         setup.note(),
-        setup.faults().stream().map(Fault::name).toList(),
+        setup.faultNames(),
         hashes(setup.sources()),
         limits(card),
         hookUp(setup.hookUp()),

@@ -74,7 +74,7 @@ final class Drop {
       confirmed = confirmed.or(() -> Optional.of(status));
       confirming = Optional.empty();
     } else if (confirmed.isEmpty()) {
-      confirming = Optional.of(line.asking("BEAT", line.nowNs(), beat));
+      confirming = Optional.of(line.asking("BEAT", line.nowNs(), LinkTimes.RUNNING_TRIES, beat));
     }
   }
 
@@ -86,7 +86,7 @@ final class Drop {
   /** A refusal that only a drop explains: ask. */
   void suspect(long nowNs) {
     if (confirming.isEmpty() && confirmed.isEmpty()) {
-      confirming = Optional.of(line.asking("BEAT", nowNs, beat));
+      confirming = Optional.of(line.asking("BEAT", nowNs, LinkTimes.RUNNING_TRIES, beat));
     }
   }
 

@@ -43,7 +43,7 @@ final class HungWatch {
     if (first != suspect) {
       suspect = first;
       statusesThen = statuses;
-      asking = Optional.of(line.asking("BEAT", nowNs, beat));
+      asking = Optional.of(line.asking("BEAT", nowNs, LinkTimes.RUNNING_TRIES, beat));
     }
     if (statuses > statusesThen) {
       if (window.taken() > first) {

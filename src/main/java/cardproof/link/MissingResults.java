@@ -32,6 +32,7 @@ final class MissingResults {
     return line.asking(
         "READ of step " + slot.number,
         nowNs + LinkTimes.BEHIND_NS,
+        LinkTimes.RUNNING_TRIES,
         () -> {
           line.tally().resultsRead++;
           ask.accept(read);

@@ -215,7 +215,7 @@ final class Session {
     boolean silent = !lease.runs(nowNs) && nowNs >= silentNs;
     if (statusAsking.isEmpty() && (silent || hold.lacksStatus())) {
       long firstNs = silent ? nowNs : nowNs + LinkTimes.BEHIND_NS;
-      statusAsking = Optional.of(line.asking("BEAT", firstNs, this::beat));
+      statusAsking = Optional.of(line.asking("BEAT", firstNs, LinkTimes.RUNNING_TRIES, this::beat));
     }
     statusAsking.ifPresent(asking -> asking.tend(nowNs));
     return statusAsking.map(Asking::dueNs).orElse(lease.runs(nowNs) ? lease.untilNs() : silentNs);

@@ -2,6 +2,8 @@ package cardproof.sim;
 
 import cardproof.card.Card;
 import cardproof.sim.circuit.Draws;
+import cardproof.sim.line.Direction;
+import cardproof.sim.line.NoisyLine;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 
@@ -9,13 +11,14 @@ import cardproof.text.RefusedException;
 final class Rig {
   private static final int UNIT = 1;
   private static final int BOARD = 2;
+  private static final int LINE = 3;
   private static final int NS_PER_US = 1000;
 
   final EventQueue queue = new EventQueue();
   final ByteQueue toHost = new ByteQueue();
   final SimulatedFixture fixture;
   private final Circuit circuit;
-  private final DelayLine toFixture;
+  private final Carrier toFixture;
   private FrameTrace trace = (nowNs, toFixture, bytes) -> {};
 
   /**
@@ -30,8 +33,7 @@ final class Rig {
 
   Rig(Circuit circuit, Channels channels, SimSettings settings) {
     this.circuit = circuit;
-    long delayNs = settings.lineDelayUs() * NS_PER_US;
-    DelayLine fromFixture = new DelayLine(queue, delayNs, toHost::add);
+    Carrier fromFixture = new Carrier(queue, line(Direction.TO_HOST, settings), toHost::add);
     Identity identity =
         new Identity(
             Draws.key(settings.seed(), BOARD),
@@ -46,9 +48,13 @@ final class Rig {
             identity,
             bytes -> {
               trace.onLine(queue.nowNs(), false, bytes);
-              fromFixture.put(bytes);
+              fromFixture.send(bytes);
             });
-    toFixture = new DelayLine(queue, delayNs, bytes -> fixture.receive(bytes, 0, bytes.length));
+    toFixture =
+        new Carrier(
+            queue,
+            line(Direction.TO_FIXTURE, settings),
+            bytes -> fixture.receive(bytes, 0, bytes.length));
   }
 
   void trace(FrameTrace who) {
@@ -77,7 +83,15 @@ final class Rig {
   /** The host puts these bytes on the line, now. */
   void fromHost(byte[] bytes) {
     trace.onLine(queue.nowNs(), true, bytes);
-    toFixture.put(bytes);
+    toFixture.send(bytes);
+  }
+
+  private static NoisyLine line(Direction direction, SimSettings settings) {
+    return NoisyLine.of(
+        direction,
+        settings.lineDelayUs() * NS_PER_US,
+        settings.lineFaults(),
+        Draws.key(settings.seed(), LINE));
   }
 
   /** From what is soldered, where the card's file says that; else from what it is to do. */

@@ -2,6 +2,7 @@ package cardproof.sim;
 
 import cardproof.card.fault.Fault;
 import cardproof.link.Protocol;
+import cardproof.sim.line.LineFault;
 import java.util.List;
 import java.util.Objects;
 
@@ -14,6 +15,7 @@ import java.util.Objects;
  * @param slots steps that the fixture keeps, at least 2, at most 255
  * @param samplingNs between two samples, from 100 ns to 10 ms
  * @param lineDelayUs that bytes take each way, 0 for none
+ * @param lineFaults what is wrong with the line, beyond that delay
  * @param board what the fixture calls itself, printable ASCII, at most 31 letters
  */
 public record SimSettings(
@@ -23,6 +25,7 @@ public record SimSettings(
     int slots,
     long samplingNs,
     long lineDelayUs,
+    List<LineFault> lineFaults,
     String board) {
   public static final int DEFAULT_SLOTS = 16;
   public static final long DEFAULT_SAMPLING_NS = 50_000;
@@ -37,6 +40,7 @@ public record SimSettings(
   public SimSettings {
     Objects.requireNonNull(unit);
     faults = List.copyOf(faults);
+    lineFaults = List.copyOf(lineFaults);
     check(slots >= Protocol.FEWEST_SLOTS && slots <= MOST_SLOTS, slots + " slots");
     check(
         samplingNs >= LEAST_SAMPLING_NS && samplingNs <= MOST_SAMPLING_NS,
@@ -50,19 +54,23 @@ public record SimSettings(
   /** A sound unit on a bench with usual figures and a line without delay. */
   public static SimSettings of(long seed, String unit) {
     return new SimSettings(
-        seed, unit, List.of(), DEFAULT_SLOTS, DEFAULT_SAMPLING_NS, 0, DEFAULT_BOARD);
+        seed, unit, List.of(), DEFAULT_SLOTS, DEFAULT_SAMPLING_NS, 0, List.of(), DEFAULT_BOARD);
   }
 
   public SimSettings withFaults(List<Fault> others) {
-    return new SimSettings(seed, unit, others, slots, samplingNs, lineDelayUs, board);
+    return new SimSettings(seed, unit, others, slots, samplingNs, lineDelayUs, lineFaults, board);
   }
 
   public SimSettings withSlots(int others) {
-    return new SimSettings(seed, unit, faults, others, samplingNs, lineDelayUs, board);
+    return new SimSettings(seed, unit, faults, others, samplingNs, lineDelayUs, lineFaults, board);
   }
 
   public SimSettings withLineDelayUs(long other) {
-    return new SimSettings(seed, unit, faults, slots, samplingNs, other, board);
+    return new SimSettings(seed, unit, faults, slots, samplingNs, other, lineFaults, board);
+  }
+
+  public SimSettings withLineFaults(List<LineFault> others) {
+    return new SimSettings(seed, unit, faults, slots, samplingNs, lineDelayUs, others, board);
   }
 
   private static void check(boolean holds, String what) {

@@ -203,6 +203,29 @@ class RunCommandTest {
   }
 
   @Test
+  void aBadLineToTheSimulatedBenchIsSaidAndKept() {
+    Path plan = Cli.demonstration(folder, "sum");
+    String noise = "link to fixture: lose 2 %, repeat 2 %, delay 16 ms";
+    Cli cli = Cli.run("run", plan, "--fault", noise, "--fault", "S[0] stuck at ground");
+    assertThat(cli.out())
+        .contains("fault put in: S[0] stuck at ground", "fault put in: " + noise)
+        .contains("did not pass");
+    assertThat(Cli.run("log", plan.getParent(), "--run", 1).out())
+        .contains("fault put in: " + noise);
+  }
+
+  @Test
+  void aMistypedFaultOfTheLineNamesTheNearestWord() {
+    Path plan = Cli.demonstration(folder, "sum");
+    Cli cli =
+        Cli.run("run", plan, "--fault", "link: loose 1 %", "--fault", "S[99] stuck at ground");
+    assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
+    assertThat(cli.err())
+        .contains("fault 'link: loose 1 %': 'loose' after ':'", "Did you mean 'lose'?")
+        .contains("no line 'S[99]'");
+  }
+
+  @Test
   void faultsAreForSimulatedCardsOnly() {
     Path plan = Cli.demonstration(folder, "sum");
     Cli cli = Cli.run("run", plan, "--port", "/dev/none", "--fault", "S[0] stuck at supply");

@@ -67,7 +67,7 @@ class HostLinkGreetingTest {
         .hasMessageContaining("room for 35 bytes");
   }
 
-  private static void assertForeign(Function<NoisyLine, VirtualWire.Device> device) {
+  private static void assertForeign(Function<Strand, VirtualWire.Device> device) {
     VirtualWire wire = new VirtualWire(5, device);
     long fromNs = wire.nowNs();
     assertThatThrownBy(() -> HostLink.connect(wire, new Random(5)))
@@ -77,11 +77,11 @@ class HostLinkGreetingTest {
   }
 
   private static final class Babbler implements VirtualWire.Device {
-    private final NoisyLine line;
+    private final Strand line;
     private final byte[] text;
     private long dueNs;
 
-    Babbler(NoisyLine line, byte[] text) {
+    Babbler(Strand line, byte[] text) {
       this.line = line;
       this.text = text;
     }
@@ -103,7 +103,7 @@ class HostLinkGreetingTest {
     }
   }
 
-  private record Echo(NoisyLine line) implements VirtualWire.Device {
+  private record Echo(Strand line) implements VirtualWire.Device {
     @Override
     public void receive(byte[] bytes, long nowNs) {
       line.write(bytes, nowNs);

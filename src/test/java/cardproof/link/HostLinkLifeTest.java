@@ -2,7 +2,6 @@ package cardproof.link;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import cardproof.link.NoisyLine.Noise;
 import cardproof.link.ReferenceFixture.Answer;
 import cardproof.link.ReferenceFixture.Run;
 import java.util.ArrayList;
@@ -52,11 +51,20 @@ class HostLinkLifeTest {
       int slots = 2 + random.nextInt(12);
       int longest = random.nextBoolean() ? 256 : 72;
       this.rig = new LinkRig(seed, slots, longest, this::card);
-      rig.noise(new Noise(rate(0.06), rate(0.06), rate(0.06), rate(0.3), 1 + random.nextInt(200)));
+      List<String> mishaps = new ArrayList<>();
+      for (String kind : List.of("lose", "repeat", "flip", "lose bytes", "garbage")) {
+        befalls(mishaps, kind, 5);
+      }
+      befalls(mishaps, "reorder", 30);
+      if (!mishaps.isEmpty()) {
+        rig.faults("link: " + String.join(", ", mishaps));
+      }
     }
 
-    private double rate(double most) {
-      return random.nextInt(3) == 0 ? 0 : random.nextDouble() * most;
+    private void befalls(List<String> mishaps, String kind, int mostPercent) {
+      if (random.nextInt(3) > 0) {
+        mishaps.add(kind + " " + (1 + random.nextInt(mostPercent)) + " %");
+      }
     }
 
     private Answer card(Step step) {

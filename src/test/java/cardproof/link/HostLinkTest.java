@@ -179,9 +179,9 @@ class HostLinkTest {
     rig.link.renewLease();
     LinkEvent event = rig.next(30);
     assertThat(event).isInstanceOf(ResultArrived.class);
-    rig.noise(new NoisyLine.Noise(1, 0, 0, 0, 0));
+    rig.faults("link: lose 100 %");
     rig.wire.pass(60 * MS);
-    rig.noise(NoisyLine.Noise.NONE);
+    rig.faults();
     Dropped dropped = (Dropped) lastOf(rig, 30);
     assertThat(dropped.status().state()).isEqualTo(FixtureState.TRIPPED);
     assertThat(rig.results).hasSize(8);
@@ -236,7 +236,7 @@ class HostLinkTest {
     LinkRig rig =
         new LinkRig(
             77, 6, 256, step -> new Answer(20_000, step.number() % 3 == 1, false, false, 1));
-    rig.noise(NoisyLine.Noise.each(0.1));
+    rig.faults(LinkRig.noise(10));
     rig.armed();
     int holds = 0;
     while (rig.results.size() < 300) {
@@ -274,9 +274,9 @@ class HostLinkTest {
     LinkRig rig = LinkRig.quiet(4, LinkRig::relays).armed();
     rig.runTo(3);
     rig.link.stop();
-    rig.noise(new NoisyLine.Noise(1, 0, 0, 0, 0));
+    rig.faults("link: lose 100 %");
     assertThat(rig.link.await(rig.wire.nowNs() + 50 * MS)).isInstanceOf(Idle.class);
-    rig.noise(NoisyLine.Noise.NONE);
+    rig.faults();
     rig.wire.pass(5000 * MS);
     assertThat(rig.link.await(rig.wire.nowNs() + 200 * MS)).isInstanceOf(Dropped.class);
   }
@@ -311,7 +311,7 @@ class HostLinkTest {
             none));
     rig.link.renewLease();
     assertThat(rig.link.await(rig.wire.nowNs() + 3000 * MS)).isInstanceOf(ResultArrived.class);
-    assertThat(rig.wire.beats()).isBetween(8L, 10L);
+    assertThat(rig.wire.beats()).isBetween(18L, 20L);
   }
 
   @Test

@@ -2,10 +2,11 @@ package cardproof.link;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import cardproof.link.NoisyLine.Noise;
 import cardproof.link.ReferenceFixture.Answer;
 import cardproof.link.ReferenceFixture.Run;
+import cardproof.sim.line.LineFault;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
@@ -62,8 +63,15 @@ final class LinkRig {
     return this;
   }
 
-  void noise(Noise noise) {
-    wire.noise(noise);
+  /** What befalls the line from now on, in place of all before; as {@link LineFault} has it. */
+  void faults(String... names) {
+    wire.faults(Arrays.stream(names).map(LineFault::parse).toList());
+  }
+
+  /** So much of everything that befalls frames. */
+  static String noise(int percent) {
+    return String.format(
+        "link: lose %1$d %%, repeat %1$d %%, flip %1$d %%, reorder %1$d %% within 120 ms", percent);
   }
 
   static OpenRequest request() {

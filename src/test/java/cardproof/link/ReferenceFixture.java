@@ -34,7 +34,7 @@ final class ReferenceFixture implements VirtualWire.Device {
   }
 
   final List<Run> runs = new ArrayList<>();
-  private final NoisyLine line;
+  private final Strand line;
   private final Function<Step, Answer> card;
   private final MessageCodec codec = new MessageCodec(DRIVES, WATCHES);
   private final FrameParser parser = new FrameParser(this::payload, Protocol.LONGEST_FRAME);
@@ -61,7 +61,7 @@ final class ReferenceFixture implements VirtualWire.Device {
   private BitSet on = new BitSet();
   private long nowNs;
 
-  ReferenceFixture(NoisyLine line, int slots, int longestFrame, Function<Step, Answer> card) {
+  ReferenceFixture(Strand line, int slots, int longestFrame, Function<Step, Answer> card) {
     this.line = line;
     this.slots = slots;
     this.longestTold = longestFrame;
@@ -75,6 +75,10 @@ final class ReferenceFixture implements VirtualWire.Device {
 
   FixtureState state() {
     return state;
+  }
+
+  int session() {
+    return session;
   }
 
   BitSet on() {

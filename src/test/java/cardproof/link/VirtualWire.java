@@ -1,6 +1,8 @@
 package cardproof.link;
 
-import cardproof.link.NoisyLine.Noise;
+import cardproof.sim.line.Direction;
+import cardproof.sim.line.LineFault;
+import java.util.List;
 import java.util.function.Function;
 
 /** A wire to a {@link Device} in virtual time: time passes in {@link #read} only. */
@@ -15,8 +17,8 @@ final class VirtualWire implements Wire {
     void tick(long nowNs);
   }
 
-  final NoisyLine toDevice;
-  final NoisyLine toHost;
+  final Strand toDevice;
+  final Strand toHost;
   private final Device device;
   private long nowNs = 1_000_000_000;
   private byte[] beat = {};
@@ -26,15 +28,15 @@ final class VirtualWire implements Wire {
   private long beats;
   private long reads;
 
-  VirtualWire(long seed, Function<NoisyLine, Device> device) {
-    this.toDevice = new NoisyLine(seed);
-    this.toHost = new NoisyLine(~seed);
+  VirtualWire(long seed, Function<Strand, Device> device) {
+    this.toDevice = new Strand(Direction.TO_FIXTURE, seed);
+    this.toHost = new Strand(Direction.TO_HOST, seed);
     this.device = device.apply(toHost);
   }
 
-  void noise(Noise noise) {
-    toDevice.noise(noise);
-    toHost.noise(noise);
+  void faults(List<LineFault> faults) {
+    toDevice.faults(faults);
+    toHost.faults(faults);
   }
 
   void cut() {

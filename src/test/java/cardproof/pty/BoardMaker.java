@@ -7,6 +7,7 @@ import cardproof.files.CardFile;
 import cardproof.link.Capability;
 import cardproof.link.HelloReply;
 import cardproof.sim.SimSettings;
+import cardproof.sim.line.LineFault;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -25,8 +26,13 @@ public final class BoardMaker implements DeviceMaker {
   public Device make(String... arguments) {
     Card card = CardFile.read(Path.of(one("card", "", arguments))).value();
     List<Fault> faults = new ArrayList<>();
+    List<LineFault> lineFaults = new ArrayList<>();
     for (String fault : all("fault", arguments)) {
-      faults.add(FaultNames.parse(fault, card));
+      if (LineFault.isOne(fault)) {
+        lineFaults.add(LineFault.parse(fault));
+      } else {
+        faults.add(FaultNames.parse(fault, card));
+      }
     }
     SimSettings settings =
         new SimSettings(
@@ -36,6 +42,7 @@ public final class BoardMaker implements DeviceMaker {
             Integer.parseInt(one("slots", String.valueOf(SLOTS), arguments)),
             SimSettings.DEFAULT_SAMPLING_NS,
             Long.parseLong(one("delayUs", "0", arguments)),
+            lineFaults,
             one("board", "Gull Point board", arguments));
     return new PacedBoard(
         card,

@@ -106,6 +106,7 @@ public final class PacedBoard implements Device {
         start = i + 1;
       }
     }
+    all.write(more, start, more.length - start); // what a bad line has left without its zero
     outgoing = all.toByteArray();
     offset = 0;
   }

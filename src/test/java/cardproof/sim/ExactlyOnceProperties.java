@@ -7,6 +7,9 @@ import cardproof.link.Message;
 import cardproof.link.Read;
 import cardproof.link.Result;
 import cardproof.link.Status;
+import cardproof.sim.line.Direction;
+import cardproof.sim.line.LineFault;
+import cardproof.sim.line.NoisyLine;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
@@ -16,11 +19,14 @@ import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
 
 /**
- * However frames are lost, repeated and held back on their way, each step runs once and in order,
- * and the counters keep to {@code firmware-notes/protocol.md}, section 3.
+ * However frames are lost, damaged, repeated and held up on their way, each step runs once and in
+ * order, and the counters keep to {@code firmware-notes/protocol.md}, section 3.
  */
 class ExactlyOnceProperties {
   private static final int STEPS = 60;
+  private static final LineFault NOISE =
+      LineFault.parse(
+          "link: lose 10 %, lose bytes 10 %, flip 10 %, repeat 30 %, reorder 60 % within 20 ms");
 
   @Property(tries = 60)
   void eachStepRunsOnceAndInOrder(
@@ -31,21 +37,16 @@ class ExactlyOnceProperties {
         new ScriptedCircuit().bench(8, 2, SimSettings.of(seed, "01").withSlots(slots));
     bench.watchDrives((nowNs, on) -> patterns.add(Steps.bits(on)));
     RawHost host = RawHost.armed(bench);
-    List<byte[]> held = new ArrayList<>();
+    NoisyLine line = NoisyLine.of(Direction.TO_FIXTURE, 0, List.of(NOISE), seed);
     Status status = host.ask(new Beat(0), Status.class);
     while (status.finished() < STEPS) {
       for (int i = 0; i < 6; i++) {
-        held.add(host.encode(anything(random, status)));
+        line.send(host.encode(anything(random, status)), bench.nowNs());
       }
-      while (held.size() > 4) {
-        byte[] frame = held.get(random.nextInt(held.size()));
-        if (random.nextInt(4) > 0) {
-          held.remove(frame);
-        }
-        if (random.nextInt(4) > 0) {
-          bench.write(frame);
-        }
+      for (byte[] bytes = take(line, bench); bytes.length > 0; bytes = take(line, bench)) {
+        bench.write(bytes);
       }
+      bench.write(new byte[1]); // ends what was left open, so that the question is heard
       host.rest(random.nextInt(10_000));
       Status now = host.ask(new Beat(0), Status.class);
       assertCountersMoveOn(status, now, slots);
@@ -54,6 +55,10 @@ class ExactlyOnceProperties {
 
     assertThat(patterns.subList(0, STEPS))
         .isEqualTo(IntStream.range(0, STEPS).mapToObj(ExactlyOnceProperties::pattern).toList());
+  }
+
+  private static byte[] take(NoisyLine line, SimulatedBench bench) {
+    return line.take(bench.nowNs());
   }
 
   /** No two neighbours alike, so that every start switches the drives. */

@@ -53,6 +53,11 @@ record Pace(int vectors, double cardMs, double wallMs) {
     return Board.with(CARD, "slots=" + slots, "delayUs=" + 1000 * roundTripMs / 2);
   }
 
+  /** A board behind a line with this fault. */
+  static Board board(int slots, String fault) {
+    return Board.with(CARD, "slots=" + slots, "fault=" + fault);
+  }
+
   /** The program's own run, with its bench log. */
   static Pace ofProgram(Path home, Board board, String step) throws Exception {
     Ended ended =

@@ -51,6 +51,26 @@ class PaceTest {
     }
   }
 
+  /** In real time, one way or both over an adapter that takes 16 ms; and on a line that is bad. */
+  @Tag("bench")
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "4 | 1.02 | link to host: delay 16 ms",
+        "4 | 1.02 | link: delay 16 ms",
+        "4 | 1.10 | link: lose 1 %, repeat 1 %, flip 1 %, reorder 1 %, delay 16 ms",
+        "3 | 1.10 | link: lose 1 %, repeat 1 %, flip 1 %, reorder 1 %, delay 16 ms",
+      })
+  void fiveHundredVectors(int slots, double most, String fault) throws Exception {
+    try (Board board = Pace.board(slots, fault)) {
+      Pace pace = Pace.ofProgram(home, board, "five hundred");
+      System.out.printf("%d slots, %s: run / card time %s%n", slots, fault, pace);
+      assertThat(pace.vectors()).isEqualTo(500);
+      assertThat(pace.ratio()).isBetween(1.0, most);
+    }
+  }
+
   private static void report(int slots, int roundTripMs, Pace ahead, Pace alone) {
     System.out.printf(
         "%d slots, %d ms round trip: run / card time %s; one step at a time %s%n",
