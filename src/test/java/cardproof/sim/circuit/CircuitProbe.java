@@ -37,8 +37,15 @@ final class CircuitProbe {
   }
 
   static CircuitProbe of(FaultyWiring card, long unit) {
+    return of(card, unit, 0);
+  }
+
+  /**
+   * @param firstWatched the first line that is watched, and so loaded
+   */
+  static CircuitProbe of(FaultyWiring card, long unit, int firstWatched) {
     BitSet watched = new BitSet();
-    watched.set(0, card.wiring().lineNets().size());
+    watched.set(firstWatched, card.wiring().lineNets().size());
     return new CircuitProbe(new RelayCircuit(card, SUPPLY, watched, RelayCircuit.WATCH_OHMS, unit));
   }
 
