@@ -1,6 +1,7 @@
 package cardproof.bits;
 
 import java.util.BitSet;
+import java.util.function.IntUnaryOperator;
 
 /**
  * A compiled expression over words in three states, by the rules of IEEE 1364-2005 clause 5 for
@@ -26,12 +27,14 @@ import java.util.BitSet;
  */
 public final class Expression {
   private final String text;
+  private final Scope scope;
   private final BitSet slots;
   private final Node root;
   private final Node[] program;
 
-  private Expression(String text, BitSet slots, Node root, Node[] program) {
+  private Expression(String text, Scope scope, BitSet slots, Node root, Node[] program) {
     this.text = text;
+    this.scope = scope;
     this.slots = slots;
     this.root = root;
     this.program = program;
@@ -46,7 +49,17 @@ public final class Expression {
     Program program = new Program();
     Parser parser = new Parser(text, scope, program);
     Node root = parser.parse();
-    return new Expression(text, parser.names().slots(), root, program.finish());
+    return new Expression(text, scope, parser.names().slots(), root, program.finish());
+  }
+
+  /**
+   * The same over other slots: its names go on meaning what they meant, and are found elsewhere.
+   * Shares nothing with this one.
+   *
+   * @param slotOf from each of {@link #slots} to a slot of {@code target} that is as wide
+   */
+  public Expression moved(IntUnaryOperator slotOf, Scope target) {
+    return compile(text, new MovedScope(scope, slotOf, target));
   }
 
   /** Self-determined width in bits, 1 to 64 (IEEE 1364-2005 table 5-22). */

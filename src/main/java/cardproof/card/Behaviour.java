@@ -9,8 +9,9 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * What a card is meant to do: an expression for what it puts on each output or shared bus, and its
- * states. Immutable but for the expressions' scratch space, so one thread at a time.
+ * What a card is meant to do: an expression for what it puts on each output or shared bus and on
+ * what it has inside, and its states. Immutable but for the expressions' scratch space, so one
+ * thread at a time.
  */
 public final class Behaviour {
   private final CardScope scope;
@@ -19,7 +20,8 @@ public final class Behaviour {
   private final List<Integer> order;
 
   /**
-   * @param outputs by bus index; buses that are missing are not predicted
+   * @param outputs by bus index, and by slot for each name inside; buses that are missing are not
+   *     predicted
    * @throws OutputLoopException when outputs depend on one another in a circle with no state
    *     between
    */
@@ -48,16 +50,18 @@ public final class Behaviour {
         || states.stream().anyMatch(state -> state.next().slots().get(busIndex));
   }
 
-  Expression output(int busIndex) {
-    return outputs.get(busIndex);
+  /** What the card puts on a bus that it {@link #predicts}, or on a slot inside. */
+  public Expression output(int slot) {
+    return outputs.get(slot);
   }
 
-  /** Bus indexes of the outputs, each after all outputs it reads. */
+  /** Slots of the outputs and of what is inside, each after all of those that it reads. */
   List<Integer> order() {
     return order;
   }
 
-  int firstStateSlot() {
+  /** Slot of the first state; the others follow in order. */
+  public int firstStateSlot() {
     return scope.size() - states.size();
   }
 
@@ -66,7 +70,8 @@ public final class Behaviour {
     return Loops.find(slots, slot -> reads(slot)).map(this::names);
   }
 
-  private BitSet reads(int slot) {
+  /** Slots of the scope that an output's or a state's expression reads; none where it has none. */
+  public BitSet reads(int slot) {
     Expression expression =
         slot >= firstStateSlot() ? states.get(slot - firstStateSlot()).next() : outputs.get(slot);
     return expression == null ? new BitSet() : expression.slots();

@@ -4,6 +4,7 @@ import cardproof.bits.Values;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.function.IntToLongFunction;
 
 /**
  * A card that does exactly what its {@link Behaviour} says, at once: drive it, and read what every
@@ -53,6 +54,18 @@ public final class BehaviourModel {
   public void forget() {
     for (int i = 0; i < behaviour.states().size(); i++) {
       now.set(firstState + i, 0, behaviour.states().get(i).mask());
+    }
+  }
+
+  /**
+   * Whatever is not known of a state falls one way or the other, as it does on a real card.
+   *
+   * @param drawn by position of the state: which way each of its bits falls
+   */
+  public void fall(IntToLongFunction drawn) {
+    for (int i = 0; i < behaviour.states().size(); i++) {
+      int slot = firstState + i;
+      now.set(slot, now.value(slot) | now.unknown(slot) & drawn.applyAsLong(i), 0);
     }
   }
 
@@ -126,7 +139,7 @@ public final class BehaviourModel {
     return own[busIndex] | open[busIndex];
   }
 
-  /** Buses, then states, as the card's expressions see them. */
+  /** Buses, then what is inside, then states, as the card's expressions see them. */
   public Values values() {
     return now;
   }
@@ -138,14 +151,21 @@ public final class BehaviourModel {
         now.set(bus, level[bus], unsaid ? buses.get(bus).mask() : 0);
       }
     }
-    for (int bus : behaviour.order()) {
-      behaviour.output(bus).evaluate(now, now, bus, buses.get(bus).width());
-      own[bus] = now.value(bus);
-      open[bus] = now.unknown(bus);
-      if (level[bus] != 0) {
-        long driven = level[bus];
-        now.set(bus, now.value(bus) | driven, now.unknown(bus) & ~driven);
+    for (int slot : behaviour.order()) {
+      behaviour.output(slot).evaluate(now, now, slot, behaviour.scope().widthOf(slot));
+      if (slot < level.length) {
+        drive(slot);
       }
+    }
+  }
+
+  /** Puts beside what the card drives on a bus what the fixture drives. */
+  private void drive(int bus) {
+    own[bus] = now.value(bus);
+    open[bus] = now.unknown(bus);
+    if (level[bus] != 0) {
+      long driven = level[bus];
+      now.set(bus, now.value(bus) | driven, now.unknown(bus) & ~driven);
     }
   }
 

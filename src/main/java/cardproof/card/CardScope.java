@@ -8,8 +8,9 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * The names a card's expressions may use: its buses, in the card's order, then its states. A slot
- * number is the position in that sequence.
+ * The names a card's expressions may use: its buses, in the card's order, then what it has inside
+ * (buses that leave none of its connectors, as between two cards that are one unit), then its
+ * states. A slot number is the position in that sequence.
  */
 public final class CardScope implements Scope {
   private final Map<String, Integer> slots = new HashMap<>();
@@ -20,15 +21,21 @@ public final class CardScope implements Scope {
     buses.forEach(bus -> add(bus.name(), bus.width()));
   }
 
-  /** Adds a state after the buses; its slot is the next free one. */
-  public void addState(String name, int width) {
-    add(name, width);
+  /** Adds what no line shows, before any state. Its slot, which is returned, is the next free. */
+  public int addInner(String name, int width) {
+    return add(name, width);
   }
 
-  private void add(String name, int width) {
+  /** Adds a state behind all else. Its slot, which is returned, is the next free one. */
+  public int addState(String name, int width) {
+    return add(name, width);
+  }
+
+  private int add(String name, int width) {
     slots.putIfAbsent(name, names.size());
     names.add(name);
     widths.add(width);
+    return names.size() - 1;
   }
 
   @Override

@@ -1,6 +1,9 @@
 package cardproof.cli;
 
 import cardproof.card.Card;
+import cardproof.card.CardReview;
+import cardproof.card.wiring.review.Review;
+import cardproof.files.CardFile;
 import cardproof.files.Loaded;
 import cardproof.files.PlanFile;
 import cardproof.fixture.FixtureProfile;
@@ -12,6 +15,7 @@ import java.io.Writer;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -23,7 +27,7 @@ import picocli.CommandLine.Spec;
 
 /**
  * Reads a plan and everything it names, and says what a run would do, what it would cost and what
- * it would not notice; drives nothing.
+ * it would not notice; or reads a card and looks its wiring over. Drives nothing.
  */
 @Command(
     name = "check",
@@ -31,17 +35,19 @@ import picocli.CommandLine.Spec;
     versionProvider = Version.class,
     description =
         "Checks a plan and its card without any hardware: what it costs, what it leaves untried, and"
-            + " which channel goes to which pin.",
+            + " which channel goes to which pin. Given a card, looks over its wiring: mistakes,"
+            + " chains of relays, currents.",
     footerHeading = "%nExample:%n",
     footer = {
       "  cardproof check vectors/sum/bring-up.yaml",
-      "  cardproof check vectors/sum/bring-up.yaml --list --csv"
+      "  cardproof check vectors/sum/bring-up.yaml --list --csv",
+      "  cardproof check vectors/sum/card.yaml"
     })
 final class CheckCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
-  @Parameters(paramLabel = "PLAN", description = "plan file")
-  private Path planFile;
+  @Parameters(paramLabel = "PLAN", description = "plan file, or card file")
+  private Path file;
 
   @Mixin private FixtureOptions fixture;
 
@@ -62,25 +68,65 @@ final class CheckCommand implements Callable<Integer> {
   public Integer call() {
     checkOptions();
     Screen screen = Screen.of(spec.commandLine());
-    Loaded<Plan> loaded = PlanFile.read(planFile);
+    int exitCode = CardFile.looksLikeOne(file) ? checkCard(screen) : checkPlan(screen);
+    screen.out().flush();
+    return exitCode;
+  }
+
+  private int checkPlan(Screen screen) {
+    Loaded<Plan> loaded = PlanFile.read(file);
     Plan plan = steps.of(loaded.value());
     Loaded<FixtureProfile> profile = fixture.profile(plan.card());
     HookUp hookUp = HookUp.of(plan.card(), profile.value());
     List<Problem> warnings = new ArrayList<>(loaded.warnings());
     warnings.addAll(profile.warnings());
     PlanCheck check = PlanChecking.check(plan, screen);
+    Optional<Review> review = CardReview.of(plan.card(), profile.value().driveMilliamps());
     warnings.addAll(check.warnings());
-    warnings.forEach(warning -> screen.err().println("warning: " + warning));
+    warn(warnings, screen);
     if (list) {
       VectorListing.write(plan, screen.out(), this::format);
     } else if (json) {
-      screen.out().println(CheckJson.of(plan, check, hookUp, warnings));
+      screen.out().println(CheckJson.of(plan, check, review, hookUp, warnings));
     } else {
-      new CheckReport(plan, check, screen).print();
+      new CheckReport(plan, check, review, screen).print();
       HookUpTable.print(hookUp, screen.out());
     }
-    screen.out().flush();
-    return ExitCode.PASSED;
+    return exitCode(review);
+  }
+
+  private int checkCard(Screen screen) {
+    if (list || steps.partial()) {
+      throw new ParameterException(
+          spec.commandLine(),
+          "--list, --only and --skip go with a plan, and " + file + " is a card");
+    }
+    Loaded<Card> loaded = CardFile.read(file);
+    Card card = loaded.value();
+    Loaded<FixtureProfile> profile = fixture.profile(card);
+    List<Problem> warnings = new ArrayList<>(loaded.warnings());
+    warnings.addAll(profile.warnings());
+    Optional<Review> review = CardReview.of(card, profile.value().driveMilliamps());
+    warn(warnings, screen);
+    if (json) {
+      screen.out().println(ReviewJson.of(card, review, warnings));
+    } else {
+      ReviewReport report = new ReviewReport(card, screen);
+      report.overview();
+      review.ifPresentOrElse(
+          report::print,
+          () -> screen.out().println("Its wiring is not known: the card has no 'wiring'."));
+    }
+    return exitCode(review);
+  }
+
+  private static void warn(List<Problem> warnings, Screen screen) {
+    warnings.forEach(warning -> screen.err().println("warning: " + warning));
+  }
+
+  /** A card that would burn or cannot work is as wrong as a file that cannot be read. */
+  private static int exitCode(Optional<Review> review) {
+    return review.filter(Review::hasErrors).isPresent() ? ExitCode.USAGE : ExitCode.PASSED;
   }
 
   private void checkOptions() {

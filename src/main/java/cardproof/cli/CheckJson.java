@@ -4,6 +4,7 @@ import cardproof.bits.BitRange;
 import cardproof.card.Bus;
 import cardproof.card.Card;
 import cardproof.card.Line;
+import cardproof.card.wiring.review.Review;
 import cardproof.fixture.HookUp;
 import cardproof.plan.Gap;
 import cardproof.plan.LineChanges;
@@ -21,31 +22,37 @@ import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 
 /** What was found out about a plan, as one JSON object. Keys are only ever added. */
 final class CheckJson {
   private final Plan plan;
   private final Card card;
   private final PlanCheck check;
+  private final Optional<Review> review;
   private final HookUp hookUp;
   private final JsonWriter json;
 
-  private CheckJson(Plan plan, PlanCheck check, HookUp hookUp, JsonWriter json) {
+  private CheckJson(
+      Plan plan, PlanCheck check, Optional<Review> review, HookUp hookUp, JsonWriter json) {
     this.plan = plan;
     this.card = plan.card();
     this.check = check;
+    this.review = review;
     this.hookUp = hookUp;
     this.json = json;
   }
 
   /**
+   * @param review of the card's wiring, where that is known
    * @param warnings of files and plan
    */
-  static String of(Plan plan, PlanCheck check, HookUp hookUp, List<Problem> warnings) {
+  static String of(
+      Plan plan, PlanCheck check, Optional<Review> review, HookUp hookUp, List<Problem> warnings) {
     StringWriter text = new StringWriter();
     try (JsonWriter json = new JsonWriter(text)) {
       json.setIndent("  ");
-      new CheckJson(plan, check, hookUp, json).write(warnings);
+      new CheckJson(plan, check, review, hookUp, json).write(warnings);
     } catch (IOException impossible) {
       throw new UncheckedIOException("writing to memory", impossible);
     }
@@ -64,6 +71,9 @@ final class CheckJson {
     json.name("settleMs").value(card.limits().settleUs() / 1e3);
     json.name("quietMs").value(card.limits().quietUs() / 1e3);
     json.name("quietFloorMs").value(card.relays().quietFloorUs() / 1e3);
+    if (review.isPresent()) {
+      ReviewJson.brief(json, review.get());
+    }
     steps();
     cost(check.cost());
     json.name("gaps").beginArray();

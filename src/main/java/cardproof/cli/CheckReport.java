@@ -1,7 +1,7 @@
 package cardproof.cli;
 
 import cardproof.card.Card;
-import cardproof.card.RelayFigures;
+import cardproof.card.wiring.review.Review;
 import cardproof.fixture.HookUp;
 import cardproof.plan.Gap;
 import cardproof.plan.LineChanges;
@@ -14,6 +14,7 @@ import cardproof.plan.StepNumbers;
 import cardproof.plan.SyncPoints;
 import cardproof.text.Micros;
 import java.io.PrintWriter;
+import java.util.Optional;
 import java.util.Set;
 
 /** What was found out about a plan, in words: what it is, what it costs, what it leaves untried. */
@@ -21,25 +22,27 @@ final class CheckReport {
   private final Plan plan;
   private final Card card;
   private final PlanCheck check;
+  private final Optional<Review> review;
   private final Screen screen;
   private final PrintWriter out;
 
-  CheckReport(Plan plan, PlanCheck check, Screen screen) {
+  CheckReport(Plan plan, PlanCheck check, Optional<Review> review, Screen screen) {
     this.plan = plan;
     this.card = plan.card();
     this.check = check;
+    this.review = review;
     this.screen = screen;
     this.out = screen.out();
   }
 
   void print() {
     overview();
+    review.ifPresent(new ReviewReport(card, screen)::brief);
     cost(check.cost());
     gaps();
   }
 
   private void overview() {
-    RelayFigures relays = card.relays();
     out.println(screen.strong(plan.title()));
     out.println("card " + card.name() + ": " + card.title());
     out.println(
@@ -55,14 +58,8 @@ final class CheckReport {
             + ", quiet window "
             + Micros.text(card.limits().quietUs())
             + " (floor "
-            + Micros.text(relays.quietFloorUs())
-            + ": 1.25 x "
-            + relays.unseenStages()
-            + " x ("
-            + Micros.text(Math.max(relays.operateUs(), relays.releaseUs()))
-            + " + "
-            + Micros.text(relays.bounceUs())
-            + "))");
+            + ReviewReport.floor(card.relays())
+            + ")");
     out.println(
         "  " + check.vectors() + " vectors, " + check.notJudgedBits() + " watched bits not judged");
     if (card.hasState()) {

@@ -80,12 +80,10 @@ final class LoggedRun {
       }
       StepTitle step = steps.get(failed.step());
       out.printf(
-          "%s  vector %d at %s:%d#%d: %s%n",
+          "%s  vector %d at %s: %s%n",
           failed.verdict().word().toUpperCase(Locale.ROOT),
           failed.number() + 1,
-          step.file(),
-          step.line(),
-          failed.indexInStep() + 1,
+          step.origin(failed.indexInStep()),
           step.title());
       out.println("  " + failed.why() + wrongLines(failed, detail.start().lines()));
     }

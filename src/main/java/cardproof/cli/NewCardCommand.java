@@ -34,67 +34,7 @@ import picocli.CommandLine.Spec;
 final class NewCardCommand implements Callable<Integer> {
   private final Supplier<Optional<Answers>> terminal;
 
-  @Spec private CommandSpec spec;
-
-  @Option(names = "--name", paramLabel = "NAME", description = "the card's name")
-  private List<String> name = List.of();
-
-  @Option(names = "--title", paramLabel = "TEXT", description = "what it is, in one line")
-  private List<String> title = List.of();
-
-  @Option(names = "--input", paramLabel = "BUS", description = "lines driven into the card")
-  private List<String> input = List.of();
-
-  @Option(names = "--output", paramLabel = "BUS", description = "lines that the card drives")
-  private List<String> output = List.of();
-
-  @Option(names = "--shared", paramLabel = "BUS", description = "lines that both may drive")
-  private List<String> shared = List.of();
-
-  @Option(
-      names = "--state",
-      paramLabel = "STATE",
-      description = "what the card keeps: NAME[:WIDTH][=POWER-ON], such as R:12 or R:12=0")
-  private List<String> state = List.of();
-
-  @Option(
-      names = "--next",
-      paramLabel = "RULE",
-      description = "next value of a state, such as 'R = LD ? D : R'")
-  private List<String> next = List.of();
-
-  @Option(
-      names = "--behaviour",
-      paramLabel = "RULE",
-      description = "what the card puts on an output, such as 'S = A + B'")
-  private List<String> behaviour = List.of();
-
-  @Option(names = "--voltage", paramLabel = "V", description = "of the supply (default: 12 V)")
-  private List<String> voltage = List.of();
-
-  @Option(names = "--limit", paramLabel = "A", description = "most it should draw (default: 3 A)")
-  private List<String> limit = List.of();
-
-  @Option(names = "--operate", paramLabel = "TIME", description = "of a relay (default: 15 ms)")
-  private List<String> operate = List.of();
-
-  @Option(names = "--release", paramLabel = "TIME", description = "of a relay (default: 18 ms)")
-  private List<String> release = List.of();
-
-  @Option(names = "--bounce", paramLabel = "TIME", description = "of a relay (default: 8 ms)")
-  private List<String> bounce = List.of();
-
-  @Option(
-      names = "--unseen-stages",
-      paramLabel = "N",
-      description = "most relays in series with no watched line between them (default: 1)")
-  private List<String> unseenStages = List.of();
-
-  @Option(
-      names = "--settle",
-      paramLabel = "TIME",
-      description = "latest change of any output (default: from the relays)")
-  private List<String> settle = List.of();
+  private CommandSpec spec;
 
   @Option(
       names = "--dir",
@@ -108,6 +48,12 @@ final class NewCardCommand implements Callable<Integer> {
 
   NewCardCommand(Supplier<Optional<Answers>> terminal) {
     this.terminal = terminal;
+  }
+
+  @Spec
+  void spec(CommandSpec given) {
+    spec = given;
+    CardOptions.addTo(given);
   }
 
   @Override
@@ -142,7 +88,7 @@ final class NewCardCommand implements Callable<Integer> {
     CardDraft draft = CardDraft.empty();
     List<Problem> problems = new ArrayList<>();
     for (CardTopic topic : CardTopic.values()) {
-      for (String answer : options(topic)) {
+      for (String answer : CardOptions.given(spec, topic)) {
         try {
           draft = draft.with(topic, answer);
         } catch (RefusedException refused) {
@@ -156,26 +102,6 @@ final class NewCardCommand implements Callable<Integer> {
       throw new RefusedException(problems);
     }
     return draft;
-  }
-
-  private List<String> options(CardTopic topic) {
-    return switch (topic) {
-      case NAME -> name;
-      case TITLE -> title;
-      case INPUT -> input;
-      case OUTPUT -> output;
-      case SHARED -> shared;
-      case STATE -> state;
-      case NEXT -> next;
-      case BEHAVIOUR -> behaviour;
-      case VOLTAGE -> voltage;
-      case LIMIT -> limit;
-      case OPERATE -> operate;
-      case RELEASE -> release;
-      case BOUNCE -> bounce;
-      case UNSEEN_STAGES -> unseenStages;
-      case SETTLE -> settle;
-    };
   }
 
   static RefusedException nobodyToAsk() {

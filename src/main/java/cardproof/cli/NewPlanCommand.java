@@ -60,9 +60,11 @@ final class NewPlanCommand implements Callable<Integer> {
     Path file = to.orElse(cardFile.resolveSibling(STANDARD_NAME));
     NewFile.refuseIfThere(file);
     String about = title.isPresent() ? title.get() : PlanDraft.titleFor(cardFile);
-    NewFile.write(file, PlanDraft.text(file, cardFile, about));
+    PlanDraft plan = PlanDraft.of(file, cardFile, about);
+    NewFile.write(file, plan.text());
     screen.out().println("Written: " + file);
     screen.out().flush();
+    plan.finds().ifPresent(screen.err()::println);
     screen.err().println("Next: cardproof check " + file + ", then cardproof run " + file);
     return ExitCode.PASSED;
   }
@@ -95,7 +97,7 @@ final class NewPlanCommand implements Callable<Integer> {
                   "What it is about",
                   PlanDraft.titleFor(cardFile),
                   answer -> {
-                    PlanDraft.text(to.orElseThrow(), cardFile, answer);
+                    PlanDraft.of(to.orElseThrow(), cardFile, answer);
                     return answer;
                   }));
     }

@@ -25,6 +25,7 @@ import cardproof.timing.SettleTable;
 import java.security.SecureRandom;
 import java.time.Clock;
 import java.util.List;
+import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.random.RandomGenerator;
 
@@ -59,6 +60,7 @@ final class PlanRun {
     if (json) {
       screen.out().println(RunJson.of(result));
       result.ending().problem().ifPresent(screen.err()::println);
+      result.waveProblem().ifPresent(screen.err()::println);
     } else {
       new RunReport(result, screen).print();
     }
@@ -68,6 +70,7 @@ final class PlanRun {
   private RunResult recorded() {
     try (BenchLog log = BenchLog.open(setup.logFile(), clock);
         Wire wire = wire();
+        WaveRecording wave = wave(wire);
         Session session = session(wire)) {
       Tally tally = new Tally();
       FirstFailures failures = new FirstFailures(FAILURES_KEPT);
@@ -82,7 +85,10 @@ final class PlanRun {
                 new RunOptions(setup.stopOnFail()),
                 stop,
                 System::nanoTime,
-                List.of(tally, failures, showing(progress, tally)));
+                listeners(tally, failures, showing(progress, tally), wave));
+        if (setup.realTime() && wire instanceof SimulatedBench bench) {
+          bench.keepTo(new SystemTime()); // not before, or the first vectors make up for opening it
+        }
         RunEnding ending = runner.run();
         progress.done();
         writer.end(ending.end(), ending.why(), clock.instant());
@@ -91,18 +97,19 @@ final class PlanRun {
             writer.runId(),
             session.hello().board(),
             RunStarts.simulated(setup, session.hello()),
+            wire instanceof SimulatedBench bench && bench.fromWiring(),
             ending,
             tally,
             failures.failures(),
             SettleTable.of(log, writer.runId()).rows(),
-            runner.wallNs());
+            runner.wallNs(),
+            wave == null ? Optional.empty() : wave.ended());
       }
     }
   }
 
   private Session session(Wire wire) {
-    return Session.open(
-        wire, setup.hookUp(), SessionSettings.standard(card.limits().holdMs()), random());
+    return Session.open(wire, setup.hookUp(), SessionSettings.of(card), random());
   }
 
   private RandomGenerator random() {
@@ -110,9 +117,10 @@ final class PlanRun {
   }
 
   private Wire wire() {
-    if (!setup.onBench()) {
-      return SerialWire.open(setup.port(), setup.profile().baud());
-    }
+    return setup.onBench() ? bench() : SerialWire.open(setup.port(), setup.profile().baud());
+  }
+
+  private SimulatedBench bench() {
     return new SimulatedBench(
         card,
         setup.hookUp().lineOfDrive(),
@@ -125,6 +133,20 @@ final class PlanRun {
             setup.profile().samplingNs(),
             0,
             setup.profile().name()));
+  }
+
+  /** Null where no wave is asked for, which closes as well as one. */
+  private WaveRecording wave(Wire wire) {
+    return setup.wave().isPresent()
+        ? WaveRecording.start(setup, setup.wave().get(), (SimulatedBench) wire)
+        : null;
+  }
+
+  private static List<RunListener> listeners(
+      RunListener tally, RunListener failures, RunListener progress, WaveRecording wave) {
+    return wave == null
+        ? List.of(tally, failures, progress)
+        : List.of(tally, failures, progress, wave);
   }
 
   private static RunListener showing(Progress progress, Tally tally) {
@@ -144,6 +166,9 @@ final class PlanRun {
 
   private int exitCode(RunResult result) {
     RunEnd end = result.ending().end();
+    if (result.waveProblem().isPresent()) {
+      return ExitCode.USAGE;
+    }
     return switch (end) {
       case TRIPPED -> ExitCode.TRIPPED;
       case LINK_LOST -> ExitCode.LINK;

@@ -1,8 +1,8 @@
 package cardproof.cli;
 
 import cardproof.card.Card;
-import cardproof.card.Fault;
-import cardproof.card.FaultNames;
+import cardproof.card.fault.Fault;
+import cardproof.card.fault.FaultNames;
 import cardproof.files.Loaded;
 import cardproof.files.PlanFile;
 import cardproof.fixture.FixtureProfile;
@@ -15,6 +15,7 @@ import cardproof.text.RefusedException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -32,7 +33,8 @@ import picocli.CommandLine.Spec;
     footerHeading = "%nExample:%n",
     footer = {
       "  cardproof run vectors/sum/bring-up.yaml",
-      "  cardproof run vectors/sum/bring-up.yaml --unit 03 --port /dev/ttyACM0"
+      "  cardproof run vectors/sum/bring-up.yaml --unit 03 --port /dev/ttyACM0",
+      "  cardproof run vectors/hold/bring-up.yaml --tags quick --vcd hold.vcd"
     })
 final class RunCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -61,8 +63,16 @@ final class RunCommand implements Callable<Integer> {
   @Option(
       names = "--fault",
       paramLabel = "FAULT",
-      description = "put a fault into the simulated card: 'S[3] stuck at ground'; may be repeated")
+      description = {
+        "put a fault into the simulated card; may be repeated. Of a line:",
+        FaultNames.LINE_FORMS + ".",
+        "Of a card with wiring also:",
+        FaultNames.WIRING_FORMS + ".",
+        "Behind any but the last of these: ', in 10 %% of spells of 5 ms'."
+      })
   private List<String> faults = List.of();
+
+  @Mixin private BenchOptions bench;
 
   @Option(
       names = "--log",
@@ -94,6 +104,7 @@ final class RunCommand implements Callable<Integer> {
     Loaded<FixtureProfile> profile = fixture.profile(card);
     HookUp hookUp = HookUp.of(card, profile.value());
     List<Fault> planted = faults(card, profile.value());
+    Optional<WaveRequest> wave = bench.wave(card, profile.value());
     plan = steps.of(plan);
     loaded.warnings().forEach(warning -> screen.err().println("warning: " + warning));
     profile.warnings().forEach(warning -> screen.err().println("warning: " + warning));
@@ -118,7 +129,9 @@ final class RunCommand implements Callable<Integer> {
             sources,
             note,
             stopOnFail,
-            powered);
+            powered,
+            bench.realTime(),
+            wave);
     return new PlanRun(setup, screen, stop).run(json);
   }
 
@@ -131,18 +144,6 @@ final class RunCommand implements Callable<Integer> {
               "the simulated bench",
               "Leave --port out, or leave --fault out"));
     }
-    List<Problem> problems = new ArrayList<>();
-    List<Fault> planted = new ArrayList<>();
-    for (String fault : faults) {
-      try {
-        planted.add(FaultNames.parse(fault, card));
-      } catch (RefusedException refused) {
-        problems.addAll(refused.problems());
-      }
-    }
-    if (!problems.isEmpty()) {
-      throw new RefusedException(problems);
-    }
-    return planted;
+    return FaultNames.parseAll(faults, card);
   }
 }

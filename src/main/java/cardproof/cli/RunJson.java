@@ -77,6 +77,8 @@ final class RunJson {
     json.name("board").value(result.board());
     json.name("run").value(result.runId());
     json.name("log").value(setup.logFile().toString());
+    json.name("simulatedFrom").value(setup.onBench() ? result.simulatedFrom() : null);
+    json.name("vcd").value(setup.wave().map(wave -> wave.file().toString()).orElse(null));
     json.endObject();
   }
 

@@ -43,11 +43,15 @@ final class RunReport {
         setup.plan().card().name(),
         setup.unit(),
         setup.onBench()
-            ? "the simulated bench, seed " + setup.seed()
+            ? "the simulated bench, seed "
+                + setup.seed()
+                + (setup.realTime() ? ", in real time" : "")
             : result.board() + " at " + setup.port());
     if (setup.onBench()) {
       out.println(
-          "SIMULATED times come from the card's behaviour and relay figures, not from its carries.");
+          result.fromWiring()
+              ? "SIMULATED from the card's wiring and its relay types."
+              : "SIMULATED times come from the card's behaviour and relay figures, not from its carries.");
     }
     setup.faults().forEach(fault -> out.println("fault put in: " + fault.name()));
     out.println();
@@ -81,6 +85,7 @@ final class RunReport {
   }
 
   private void summary() {
+    RunSetup setup = result.setup();
     Tally tally = result.tally();
     gaps(tally);
     if (tally.notJudgedBits() > 0) {
@@ -94,12 +99,14 @@ final class RunReport {
         Micros.text(tally.cardUs()),
         Micros.text(result.wallNs() / 1_000),
         result.runId(),
-        result.setup().logFile());
+        setup.logFile());
+    setup.wave().ifPresent(wave -> out.println("every edge in " + wave.file()));
     out.println(Plural.of(result.planned(), "vector") + ": " + counts());
     if (result.ending().end() != RunEnd.FINISHED) {
       out.println("Ended early: " + result.ending().why() + ".");
     }
     result.ending().problem().ifPresent(problem -> screen.err().println(problem));
+    result.waveProblem().ifPresent(problem -> screen.err().println(problem));
     out.println(verdict());
   }
 

@@ -6,8 +6,10 @@ import cardproof.log.Verdict;
 import cardproof.run.Failure;
 import cardproof.run.RunEnding;
 import cardproof.run.Tally;
+import cardproof.text.Problem;
 import cardproof.timing.SettleRow;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * All that is said about a run when it is over.
@@ -15,20 +17,29 @@ import java.util.List;
  * @param runId in its bench log
  * @param board what answered
  * @param simulated whether no real card was driven
+ * @param fromWiring whether the card on the simulated bench followed its wiring
  * @param failures the first ones, in full
  * @param settle by watched line and direction
  * @param wallNs from arming to the last commit
+ * @param waveProblem why there is less of a wave than was asked for
  */
 record RunResult(
     RunSetup setup,
     long runId,
     String board,
     boolean simulated,
+    boolean fromWiring,
     RunEnding ending,
     Tally tally,
     List<Failure> failures,
     List<SettleRow> settle,
-    long wallNs) {
+    long wallNs,
+    Optional<Problem> waveProblem) {
+  /** What a simulated card's levels and times came from. */
+  String simulatedFrom() {
+    return fromWiring ? "wiring" : "behaviour";
+  }
+
   long planned() {
     return setup.check().vectors();
   }

@@ -1,8 +1,8 @@
 package cardproof.cli;
 
 import cardproof.card.Card;
-import cardproof.card.Fault;
 import cardproof.card.Line;
+import cardproof.card.fault.Fault;
 import cardproof.fixture.HookUp;
 import cardproof.link.Capability;
 import cardproof.link.HelloReply;

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 
 /** The directions of an {@code each}: which buses take which words. */
 final class AxisReader {
@@ -48,6 +49,9 @@ final class AxisReader {
     Matcher name = NAME.matcher(key.text());
     while (name.find()) {
       Node.Text one = new Node.Text(key.at(name.start()), name.group(), false, name.group(), false);
+      if (isValueBehind(targets, one)) {
+        return Optional.empty();
+      }
       Optional<Target> target = names.driven(one);
       known &= target.isPresent() && once.take(target.get(), one, "each");
       if (target.isPresent()) {
@@ -69,5 +73,14 @@ final class AxisReader {
     }
     Optional<Generator> through = words.read(entry.value(), key.text(), known ? width : 0);
     return known ? through.map(generator -> new Axis(targets, generator)) : Optional.empty();
+  }
+
+  /** Whether a set name stands behind buses, as if it were one more; says what was meant by it. */
+  private boolean isValueBehind(List<Target> buses, Node.Text name) {
+    if (buses.isEmpty() || names.isBusOrLine(name) || !names.setNames().has(name.text())) {
+      return false;
+    }
+    names.valueInKey(buses.stream().map(names::name).collect(Collectors.joining(" ")), name);
+    return true;
   }
 }

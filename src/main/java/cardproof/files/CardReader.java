@@ -9,6 +9,9 @@ import cardproof.card.RelayFigures;
 import cardproof.card.Role;
 import cardproof.card.State;
 import cardproof.card.Supply;
+import cardproof.card.wiring.Wiring;
+import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -26,16 +29,29 @@ final class CardReader {
           "state",
           "behaviour",
           "limits",
-          "relays");
+          "relays",
+          "wiring");
   static final List<String> SUPPLY_KEYS = List.of("voltage", "limit");
 
   private static final long MOST_MILLIVOLTS = 1_000_000;
   private static final long MOST_MILLIAMPS = 1_000_000;
 
+  private final Path file;
   private final Problems problems;
+  private final List<Path> sources = new ArrayList<>();
 
-  CardReader(Problems problems) {
+  /**
+   * @param file where the card lies, from where it names others
+   */
+  CardReader(Path file, Problems problems) {
+    this.file = file;
     this.problems = problems;
+    sources.add(file);
+  }
+
+  /** Every file that was read for the card, its own first. */
+  List<Path> sources() {
+    return List.copyOf(sources);
   }
 
   /**
@@ -53,7 +69,7 @@ final class CardReader {
         fields
             .require("supply", "supply: {voltage: 12 V, limit: 3 A}")
             .flatMap(node -> Fields.of(node, "supply", SUPPLY_KEYS, problems))
-            .flatMap(this::supply);
+            .flatMap(node -> supply(node, problems));
     CardNames names = new CardNames(problems);
     BusesReader busesReader = new BusesReader(names, problems);
     fields.get("inputs").ifPresent(node -> busesReader.read(node, "inputs", Role.INPUT));
@@ -64,13 +80,22 @@ final class CardReader {
     checkRoles(fields);
     // where a bus is missing because of its own mistake, what names it is not wrong for that
     Behaviour behaviour = busesReader.complete() ? behaviour(fields, buses, names) : null;
-    RelayFigures relays = new RelaysReader(problems).read(fields.get("relays"), fields.at());
+    Optional<Wiring> wiring =
+        fields
+            .get("wiring")
+            .filter(node -> busesReader.complete())
+            .flatMap(node -> new WiringReader(file, buses, sources, problems).read(node));
+    RelaysReader relaysReader = new RelaysReader(problems);
+    RelayFigures relays =
+        fields.has("wiring")
+            ? relaysReader.read(fields.get("relays"), wiring, buses)
+            : relaysReader.read(fields.get("relays"), fields.at());
     Optional<Limits> limits =
         new LimitsReader(problems).read(fields, busesReader.settleUs(), relays);
     if (name.isEmpty() || supply.isEmpty() || limits.isEmpty()) {
       return Optional.empty();
     }
-    return Optional.of(
+    Card card =
         new Card(
             name.get(),
             title.orElse(name.get()),
@@ -79,10 +104,11 @@ final class CardReader {
             behaviour,
             limits.get(),
             relays,
-            fields.at()));
+            fields.at());
+    return Optional.of(wiring.map(card::withWiring).orElse(card));
   }
 
-  private Optional<Supply> supply(Fields fields) {
+  static Optional<Supply> supply(Fields fields, Problems problems) {
     OptionalLong millivolts =
         fields
             .require("voltage", "voltage: 12 V")

@@ -31,11 +31,13 @@ import java.util.Set;
  */
 public enum FileSchema {
   CARD,
+  PAIR,
   PLAN,
   PROCEDURES,
-  FIXTURE;
+  FIXTURE,
+  RELAYS;
 
-  private static final List<String> COMMON = List.of("scalars", "steps");
+  private static final List<String> COMMON = List.of("scalars", "steps", "wiring");
   private static final String DEFINITIONS = "$defs";
   private static final String REFERENCE = "#/$defs/";
 

@@ -3,12 +3,23 @@ package cardproof.files;
 import cardproof.text.Position;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /**
  * Finds a quote that somebody forgot to close. YAML runs on to the next quote, which may open
  * another value many lines below, and complains of what follows there, where nothing is wrong.
  */
 final class OpenQuote {
+  /** A key, and a value that neither quotes nor brackets nor anything else marks off. */
+  private static final Pattern PLAIN_ENTRY =
+      Pattern.compile("\\s*(?:- +)*(\\w[^:#]*):\\s+[^\\s\"'\\[{|>#&!*].*");
+
+  /** Nobody writes a title of more lines; a file of nothing else must not take for ever. */
+  private static final int LONGEST = 50;
+
+  private static final Pattern ANY_ENTRY = Pattern.compile("\\s*(?:-\\s|[^:#]*:\\s|#)");
+
   private final SourceText source;
   private final List<String> lines;
   private int row;
@@ -36,6 +47,9 @@ final class OpenQuote {
         continue;
       }
       char here = lines.get(row).charAt(column);
+      if ((here == '|' || here == '>') && skipText()) {
+        continue;
+      }
       if ((here == '"' || here == '\'') && beginsValue()) {
         int opened = row;
         Position at = place();
@@ -49,6 +63,18 @@ final class OpenQuote {
       column++;
     }
     return Optional.empty();
+  }
+
+  /** Goes behind a text of several lines that begins here; false where none does. */
+  private boolean skipText() {
+    Optional<Integer> behind =
+        depth == 0 && beginsValue() ? BlockText.behind(lines, row, column) : Optional.empty();
+    behind.ifPresent(
+        next -> {
+          row = next;
+          column = 0;
+        });
+    return behind.isPresent();
   }
 
   private Position place() {
@@ -70,13 +96,35 @@ final class OpenQuote {
       before--;
     }
     boolean blank = before < column - 1;
-    return before < 0
-        || switch (line.charAt(before)) {
-          case ':' -> blank;
-          case '-' -> blank && onlyDashes(line, before);
-          case ',', '[', '{' -> depth > 0;
-          default -> false;
-        };
+    if (before < 0) {
+      return depth > 0 || !goesOn();
+    }
+    return switch (line.charAt(before)) {
+      case ':' -> blank;
+      case '-' -> blank && onlyDashes(line, before);
+      case ',', '[', '{' -> depth > 0;
+      default -> false;
+    };
+  }
+
+  /** Whether the line is indented below a value without quotes, and so is more of it. */
+  private boolean goesOn() {
+    int indentation = indentation(lines.get(row));
+    for (int above = row - 1; above >= Math.max(0, row - LONGEST); above--) {
+      Matcher entry = PLAIN_ENTRY.matcher(lines.get(above));
+      if (entry.matches()) {
+        return indentation > entry.start(1);
+      }
+      boolean mayGoOn = lines.get(above).isBlank() || indentation(lines.get(above)) >= indentation;
+      if (!mayGoOn || ANY_ENTRY.matcher(lines.get(above)).lookingAt()) {
+        return false;
+      }
+    }
+    return false;
+  }
+
+  private static int indentation(String line) {
+    return line.length() - line.stripLeading().length();
   }
 
   private static boolean onlyDashes(String line, int last) {

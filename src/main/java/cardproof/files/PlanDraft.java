@@ -1,56 +1,54 @@
 package cardproof.files;
 
 import cardproof.card.Card;
+import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
+import cardproof.plan.sight.FaultSearch;
+import cardproof.plan.sight.Unseeable;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.regex.Pattern;
 
 /**
  * A first plan for a card, written from what its file says. Every step is tried on the readers and
  * on the check of all vectors before it goes in; one that the card does not bear is left as a
- * comment that says why.
+ * comment that says why. What the plan finds of faults of its driven lines is measured on the
+ * card's behaviour, steps are added for what it misses, and its head says what is still missed.
  */
 public final class PlanDraft {
-  private static final String HEAD =
-      """
-      # A first plan for card %s, to be changed. 'cardproof check' lists what it would drive,
-      # 'cardproof run' goes through it; what comes back is judged by the card's 'behaviour'.
-      plan: %s
-      card: %s
-
-      steps:
-      """;
+  /** As much of a comment as goes into one line, or one long word. */
+  private static final Pattern LINE = Pattern.compile("(.{1,95}|\\S+)(?:\\s|$)");
 
   private final Path file;
   private final Card card;
-  private final String head;
-
-  /** The same with the card's whole path, since the plan's folder may not be there yet. */
-  private final String trial;
+  private final DraftCard draft;
+  private final String title;
+  private final Path cardFile;
+  private final StringBuilder steps = new StringBuilder();
+  private Optional<Findings> findings = Optional.empty();
 
   private PlanDraft(Path file, Path cardFile, Card card, String title) {
     this.file = file;
     this.card = card;
-    this.head = head(title, from(cardFile));
-    this.trial = head(title, cardFile.toAbsolutePath().toString());
-  }
-
-  private String head(String title, String cardName) {
-    return String.format(HEAD, card.name(), CardText.scalar(title), CardText.scalar(cardName));
+    this.draft = new DraftCard(card);
+    this.title = title;
+    this.cardFile = cardFile;
   }
 
   /**
-   * The text of a plan that {@link PlanFile} reads.
+   * A plan that {@link PlanFile} reads.
    *
    * @param file where the plan is going to lie
    * @throws RefusedException where the card's file cannot be used, or the title
    */
-  public static String text(Path file, Path cardFile, String title) {
-    Card card = CardFile.read(cardFile).value();
-    return new PlanDraft(file, cardFile, card, title).text();
+  public static PlanDraft of(Path file, Path cardFile, String title) {
+    PlanDraft plan = new PlanDraft(file, cardFile, CardFile.read(cardFile).value(), title);
+    plan.write();
+    return plan;
   }
 
   /** The title that a plan has where nobody says another. */
@@ -58,16 +56,43 @@ public final class PlanDraft {
     return "bring-up of card " + CardFile.read(cardFile).value().name();
   }
 
-  /** The card's file, as it is named from where the plan lies. */
-  private String from(Path cardFile) {
-    Path folder = file.toAbsolutePath().normalize().getParent();
-    Path target = cardFile.toAbsolutePath().normalize();
-    boolean oneRoot = folder.getRoot().equals(target.getRoot());
-    return (oneRoot ? folder.relativize(target) : target).toString().replace('\\', '/');
+  /** Its text, with comments. */
+  public String text() {
+    return head(from(cardFile)) + silent() + steps;
   }
 
-  private String text() {
-    StringBuilder text = new StringBuilder(head);
+  /**
+   * In one sentence, what it finds; empty where the card's file does not say what the card does.
+   */
+  public Optional<String> finds() {
+    return findings.map(Findings::summary);
+  }
+
+  private String head(String cardName) {
+    StringBuilder head = new StringBuilder();
+    head.append("# A first plan for card ").append(card.name());
+    head.append(", to be changed. 'cardproof check' lists what it would drive,\n");
+    head.append("# 'cardproof run' goes through it; what comes back is judged by the card's");
+    head.append(" 'behaviour'.\n");
+    findings.ifPresent(
+        found -> {
+          head.append("#\n");
+          found.comment().forEach(line -> head.append("# ").append(line).append('\n'));
+        });
+    head.append("plan: ").append(CardText.scalar(title)).append('\n');
+    head.append("card: ").append(CardText.scalar(cardName)).append("\n\nsteps:\n");
+    return head.toString();
+  }
+
+  /** The card's file, as it is named from where the plan lies. */
+  private String from(Path target) {
+    Path folder = file.toAbsolutePath().normalize().getParent();
+    Path whole = target.toAbsolutePath().normalize();
+    boolean oneRoot = folder.getRoot().equals(whole.getRoot());
+    return (oneRoot ? folder.relativize(whole) : whole).toString().replace('\\', '/');
+  }
+
+  private String silent() {
     List<String> silent = new ArrayList<>();
     for (int b = 0; b < card.buses().size(); b++) {
       boolean predicted = card.behaviour().isPresent() && card.behaviour().get().predicts(b);
@@ -75,42 +100,69 @@ public final class PlanDraft {
         silent.add(card.buses().get(b).name());
       }
     }
-    if (!silent.isEmpty()) {
-      text.append(
-          "  # The card's file does not say what "
-              + String.join(", ", silent)
-              + " should do: add expect to the steps, such as\n"
-              + "  # expect: {"
-              + silent.get(0)
-              + ": 0}, or nothing is judged there.\n\n");
+    return silent.isEmpty()
+        ? ""
+        : "  # The card's file does not say what "
+            + String.join(", ", silent)
+            + " should do: add expect to the steps, such as\n"
+            + "  # expect: {"
+            + silent.get(0)
+            + ": 0}, or nothing is judged there.\n\n";
+  }
+
+  private void write() {
+    new PlanSteps(draft).all().forEach(this::add);
+    if (draft.predictsAnything()) {
+      complete();
     }
-    boolean first = true;
-    for (PlanSteps.Step step : new PlanSteps(card).all()) {
-      text.append(first ? "" : "\n").append(tried(step, first));
-      first = false;
-    }
-    return text.toString();
+  }
+
+  /** Adds steps for what those so far do not find, and says what is found then. */
+  private void complete() {
+    FaultSearch found = new FaultSearch(card);
+    found.takeRest(read(""));
+    Unseeable unseeable = Unseeable.among(card, found.left());
+    found.leaveOut(unseeable.proved());
+    FaultSearch search = found.copy();
+    StepWriter writer = new StepWriter(draft);
+    WideSteps wide = new WideSteps(draft, writer, read(""));
+    wide.all().forEach(this::add);
+    wide.patterns().forEach(search::take);
+    MissingWords words = new MissingWords(draft, writer, search);
+    words.all(List.copyOf(unseeable.witnesses().values())).forEach(this::add);
+    found.takeRest(read("")); // the steps as they came out, and not as they were meant
+    findings =
+        Optional.of(new Findings(found.all(), unseeable.proved(), found.left(), words.tried()));
+  }
+
+  /** With the card's whole path, since the plan's folder may not be there yet. */
+  private Plan read(String more) {
+    return PlanFile.read(file, head(cardFile.toAbsolutePath().toString()) + steps + more).value();
   }
 
   /** The step, or as a comment what stands against it; the first one has to do. */
-  private String tried(PlanSteps.Step step, boolean mustDo) {
+  private void add(DraftStep step) {
     String text = comment(step.about()) + step.text();
+    String gap = steps.isEmpty() ? "" : "\n";
     try {
-      PlanCheck.of(PlanFile.read(file, trial + text).value(), done -> {});
-      return text;
+      PlanCheck.of(read(gap + text), done -> {});
+      steps.append(gap).append(text);
     } catch (RefusedException refused) {
-      if (mustDo) {
+      if (steps.isEmpty()) {
         throw refused;
       }
       Problem problem = refused.problems().get(0);
       String why = "Left out, because " + problem.found() + ":";
-      return comment(List.of(why)) + comment(step.text().lines().map(String::strip).toList());
+      steps.append(gap).append(comment(List.of(why)));
+      steps.append(comment(step.text().lines().map(String::strip).toList()));
     }
   }
 
   private static String comment(List<String> lines) {
     StringBuilder text = new StringBuilder();
-    lines.forEach(line -> text.append("  # ").append(line).append('\n'));
+    lines.stream()
+        .flatMap(line -> LINE.matcher(line).results().map(found -> found.group(1)))
+        .forEach(line -> text.append("  # ").append(line).append('\n'));
     return text.toString();
   }
 }

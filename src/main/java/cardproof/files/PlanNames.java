@@ -6,6 +6,7 @@ import cardproof.card.Card;
 import cardproof.card.Line;
 import cardproof.plan.Target;
 import cardproof.text.Nearest;
+import cardproof.text.Position;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Predicate;
@@ -54,6 +55,17 @@ final class PlanNames {
     return (target.wholeBus() ? "bus '" : "line '") + target.name(card.orElseThrow()) + "'";
   }
 
+  /** What it is called, as a key of a plan would have it. */
+  String name(Target target) {
+    return target.name(card.orElseThrow());
+  }
+
+  boolean isBusOrLine(Node.Text name) {
+    String bare = name.text().strip();
+    return card.isPresent()
+        && (card.get().busIndex(bare) >= 0 || card.get().line(bare).isPresent());
+  }
+
   /** Whether they have a line in common. */
   boolean overlap(Target one, Target other) {
     return one.busIndex() == other.busIndex() && (mask(one) & mask(other)) != 0;
@@ -97,8 +109,19 @@ final class PlanNames {
     }
     List<String> known =
         card.get().buses().stream().filter(b -> fitting(b, driven)).map(Bus::name).toList();
-    if (target.isPresent()) {
+    int last = bare.lastIndexOf(' ') + 1;
+    if (target.isEmpty() && last > 0 && setNames.has(bare.substring(last))) {
+      String value = bare.substring(last);
+      Position at = name.at(name.text().lastIndexOf(value));
+      valueInKey(bare.substring(0, last).strip(), new Node.Text(at, value, false, value, false));
+    } else if (target.isPresent()) {
       problems.error(name.at(), name.described() + " " + wrongWay, wanted, Nearest.listed(known));
+    } else if (setNames.has(bare)) {
+      problems.error(
+          name.at(),
+          namedValue(name),
+          wanted,
+          meant(bare, bus -> fitting(bus, driven)).orElse(Nearest.listed(known)));
     } else {
       problems.error(
           name.at(),
@@ -107,6 +130,20 @@ final class PlanNames {
           meant(bare, bus -> fitting(bus, driven)).orElse(Nearest.listed(known)));
     }
     return Optional.empty();
+  }
+
+  /** What to say of a name of a plan's own where a bus was wanted. */
+  private String namedValue(Node.Text name) {
+    return name.described() + " " + setNames.instead(name.text());
+  }
+
+  /** Says what was meant by a set name that stands behind buses in a key, as if it were one too. */
+  void valueInKey(String buses, Node.Text name) {
+    problems.error(
+        name.at(),
+        namedValue(name),
+        "buses or lines before the ':'",
+        "To set them to " + name.text() + " write " + QuoteHint.asKey(buses) + ": " + name.text());
   }
 
   private static Target line(Line line) {
@@ -142,7 +179,9 @@ final class PlanNames {
     } else {
       problems.error(
           name.at(),
-          "card '" + card.get().name() + "' has no bus, line or label " + name.described(),
+          setNames.has(bare)
+              ? namedValue(name)
+              : "card '" + card.get().name() + "' has no bus, line or label " + name.described(),
           "an output or shared bus, a line such as S[3], or a printed label",
           meant(bare, bus -> bus.role().watched()).orElse(""));
     }

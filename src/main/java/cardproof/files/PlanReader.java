@@ -96,12 +96,13 @@ final class PlanReader {
       return Optional.empty();
     }
     Path path = found.get();
-    sources.add(path);
     try {
       Loaded<Card> loaded = CardFile.read(path);
+      sources.addAll(loaded.sources());
       problems.adoptWarnings(loaded.warnings());
       return Optional.of(loaded.value());
     } catch (RefusedException refused) {
+      sources.add(path);
       problems.adoptErrors(refused.problems());
       return Optional.empty();
     }

@@ -23,10 +23,26 @@ enum Quantity {
   /** In millivolts. */
   VOLTAGE("a voltage", "12 V or 4500 mV", "mV", 1, "V", 1000),
   /** In milliamperes. */
-  CURRENT("a current", "80 mA or 3 A", "mA", 1, "A", 1000);
+  CURRENT("a current", "80 mA or 3 A", "mA", 1, "A", 1000),
+  /** In thousandths of an ohm, a unit that nobody writes. */
+  RESISTANCE(
+      "a resistance",
+      "470 ohm or 1 kohm",
+      "mohm",
+      1,
+      "ohm",
+      1000,
+      "kohm",
+      1_000_000,
+      "Mohm",
+      1_000_000_000),
+  /** In micrometres. */
+  LENGTH("a length", "12 mm or 2.54 mm", "um", 1, "mm", 1000, "cm", 10_000),
+  /** In hundredths. */
+  PERCENT("a part of a hundred", "75 %", "%", 1);
 
   private static final Pattern FORM =
-      Pattern.compile("([+-]?)(\\d{1,15}(?:\\.\\d{1,15})?)\\s*([A-Za-z]*)");
+      Pattern.compile("([+-]?)(\\d{1,15}(?:\\.\\d{1,15})?)\\s*([A-Za-z%]*)");
   private static final Pattern COMMA = Pattern.compile("\\d+,\\d+.*");
 
   private final String name;
@@ -48,8 +64,7 @@ enum Quantity {
     if (given.isEmpty()) {
       return OptionalLong.empty();
     }
-    // the micro sign and the Greek letter both stand for u
-    String text = given.get().text().strip().replace('\u00B5', 'u').replace('\u03BC', 'u');
+    String text = plain(given.get().text());
     String found = given.get().saidOf(key);
     Matcher form = FORM.matcher(text);
     if (!form.matches()) {
@@ -79,6 +94,15 @@ enum Quantity {
     return OptionalLong.of(value.longValueExact());
   }
 
+  /** Micro sign and Greek mu stand for u, ohm sign and Greek omega for ohm. */
+  private static String plain(String text) {
+    return text.strip()
+        .replace('\u00B5', 'u')
+        .replace('\u03BC', 'u')
+        .replace("\u2126", "ohm")
+        .replace("\u03A9", "ohm");
+  }
+
   private String unitHint(String number, String unit) {
     List<String> known = List.copyOf(units.keySet());
     if (unit.isEmpty()) {
@@ -87,6 +111,11 @@ enum Quantity {
     }
     String near = Nearest.to(unit, known).map(name -> "; did you mean " + name + "?").orElse("");
     return "The unit is one of " + String.join(", ", known) + near;
+  }
+
+  /** How many of the smallest unit this one holds. */
+  long unit(String symbol) {
+    return units.get(symbol);
   }
 
   private String smallest() {

@@ -60,7 +60,22 @@ final class QuoteHint {
           "tags",
           "sync",
           "voltage",
-          "limit");
+          "limit",
+          "wiring",
+          "ground",
+          "common",
+          "blocks",
+          "parts",
+          "poles",
+          "ports",
+          "coil",
+          "ends",
+          "netlist",
+          "kinds",
+          "types");
+
+  /** Keys whose value is a list of names, which may also be one text with commas. */
+  private static final Set<String> LISTS = Set.of("ends", "coil", "common", "ports");
 
   private QuoteHint() {}
 
@@ -85,6 +100,14 @@ final class QuoteHint {
   /** For a bracket at this column where no bracket can stand. */
   static String bracket(String line, int column) {
     Matcher entry = ENTRY.matcher(line);
+    if (entry.matches() && LISTS.contains(entry.group(1)) && entry.group(2).matches("\\[.*\\]")) {
+      String names = entry.group(2).substring(1, entry.group(2).length() - 1).strip();
+      return "Write it without the outer brackets, "
+          + entry.group(1)
+          + ": "
+          + names
+          + ", or put quotes round each name that has brackets";
+    }
     boolean expression =
         entry.matches()
             && !STRUCTURE.contains(entry.group(1))

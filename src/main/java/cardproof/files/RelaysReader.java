@@ -1,6 +1,10 @@
 package cardproof.files;
 
+import cardproof.card.Bus;
+import cardproof.card.CardReview;
 import cardproof.card.RelayFigures;
+import cardproof.card.wiring.Wiring;
+import cardproof.card.wiring.review.Chain;
 import cardproof.text.Position;
 import java.util.List;
 import java.util.Optional;
@@ -11,8 +15,8 @@ final class RelaysReader {
   static final long LONGEST_US = 1_800_000_000L;
 
   static final List<String> KEYS = List.of("unseen-stages", "operate", "release", "bounce");
-  private static final long LONGEST_RELAY_US = 10_000_000;
-  private static final long MOST_STAGES = 1000;
+  static final long LONGEST_RELAY_US = 10_000_000;
+  static final long MOST_STAGES = 1000;
 
   private final Problems problems;
 
@@ -35,16 +39,72 @@ final class RelaysReader {
         .orElse(RelayFigures.ASSUMED);
   }
 
+  /**
+   * The figures of a card of which the wiring is known; {@code relays} is then needed for none.
+   *
+   * @param wiring empty where it was refused
+   * @param buses whose lines are the wiring's
+   */
+  RelayFigures read(Optional<Node> node, Optional<Wiring> wiring, List<Bus> buses) {
+    Optional<Fields> fields = node.flatMap(stated -> Fields.of(stated, "relays", KEYS, problems));
+    Optional<Chain> unseen = wiring.map(parts -> CardReview.chains(parts, buses).unseen());
+    int longest = Math.max(1, unseen.map(Chain::stages).orElse(1));
+    RelayFigures soldered =
+        wiring.map(parts -> RelayFigures.of(parts, longest)).orElse(RelayFigures.ASSUMED);
+    if (fields.isEmpty()) {
+      return wiring.map(parts -> bounded(parts.at(), soldered)).orElse(soldered);
+    }
+    int stages = fields.get().has("unseen-stages") ? stages(fields.get()) : longest;
+    RelayFigures stated =
+        new RelayFigures(
+            stages,
+            stated(fields.get(), "operate", 1, soldered.operateUs()),
+            stated(fields.get(), "release", 1, soldered.releaseUs()),
+            stated(fields.get(), "bounce", 0, soldered.bounceUs()));
+    if (wiring.isPresent() && stated.quietFloorUs() < soldered.quietFloorUs()) {
+      problems.error(
+          fields.get().at(),
+          "'relays' gives a quiet floor of "
+              + Quantity.TIME.text(stated.quietFloorUs())
+              + ", and the wiring needs "
+              + Quantity.TIME.text(soldered.quietFloorUs())
+              + unseen.filter(chain -> chain.stages() > 1).map(RelaysReader::inTurn).orElse(""),
+          "at least " + formula(soldered),
+          "Take 'relays' out: all of it follows from the wiring");
+      return soldered;
+    }
+    return bounded(fields.get().at(), stated);
+  }
+
+  private static String inTurn(Chain unseen) {
+    return ": " + unseen + " may move in turn with no watched line changing between";
+  }
+
+  private long stated(Fields fields, String key, long leastUs, long otherwiseUs) {
+    return fields
+        .get(key)
+        .map(
+            node ->
+                Quantity.TIME
+                    .read(node, key, leastUs, LONGEST_RELAY_US, problems)
+                    .orElse(otherwiseUs))
+        .orElse(otherwiseUs);
+  }
+
   private RelayFigures figures(Fields fields) {
-    RelayFigures figures =
+    return bounded(
+        fields.at(),
         new RelayFigures(
             stages(fields),
             time(fields, "operate", 1, RelayFigures.ASSUMED.operateUs()),
             time(fields, "release", 1, RelayFigures.ASSUMED.releaseUs()),
-            time(fields, "bounce", 0, RelayFigures.ASSUMED.bounceUs()));
+            time(fields, "bounce", 0, RelayFigures.ASSUMED.bounceUs())));
+  }
+
+  private RelayFigures bounded(Position at, RelayFigures figures) {
     if (figures.quietFloorUs() > LONGEST_US) {
       problems.error(
-          fields.at(),
+          at,
           "these relays need a quiet window of " + Quantity.TIME.text(figures.quietFloorUs()),
           "at most " + Quantity.TIME.text(LONGEST_US),
           "It is " + formula(figures));

@@ -80,6 +80,11 @@ final class SetNames {
     return words.containsKey(name.strip()) || isList(name);
   }
 
+  /** In words, what a name that is set is: {@code names a number under 'set', and no bus}. */
+  String instead(String name) {
+    return "names a " + (isList(name) ? "list of numbers" : "number") + " under 'set', and no bus";
+  }
+
   /** The list that a text names, as if it were written where the text stands. */
   Optional<Node.Listing> list(Node node) {
     if (!(node instanceof Node.Text text) || !isList(text.text())) {

@@ -75,6 +75,14 @@ final class Texts {
         .map(Node.Text::text);
   }
 
+  /** Like a card's, for it is used as one. */
+  Optional<String> pairName(Node node) {
+    return text(node, "pair", "the pair's name, such as hour")
+        .filter(
+            text -> named(text, CARD_NAME, "a pair", "a letter, then letters, digits, '_' and '-'"))
+        .map(Node.Text::text);
+  }
+
   /** Whether a bus or a state may have this name. */
   boolean busName(Node.Text name, String kind) {
     return named(name, BUS_NAME, kind, "letters, digits and '_', the first one no digit");

@@ -128,8 +128,10 @@ final class RunRows {
 
   private List<StepTitle> steps(long run) {
     return db.list(
-        "SELECT step, file, line, title FROM run_step WHERE run = ? ORDER BY step",
-        row -> new StepTitle(row.getInt(1), row.getString(2), row.getInt(3), row.getString(4)),
+        "SELECT step, file, line, title, called_at FROM run_step WHERE run = ? ORDER BY step",
+        row ->
+            new StepTitle(
+                row.getInt(1), row.getString(2), row.getInt(3), row.getString(4), row.getString(5)),
         run);
   }
 

@@ -56,12 +56,13 @@ public final class RunWriter implements AutoCloseable {
     write(
         () ->
             db.update(
-                "INSERT INTO run_step VALUES (?,?,?,?,?)",
+                "INSERT INTO run_step (run, step, file, line, title, called_at) VALUES (?,?,?,?,?,?)",
                 run,
                 title.step(),
                 title.file(),
                 title.line(),
-                title.title()));
+                title.title(),
+                title.calledAt()));
     steps.set(title.step());
   }
 

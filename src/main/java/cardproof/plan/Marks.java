@@ -21,12 +21,13 @@ public record Marks(Set<String> tags, Optional<Boolean> sync, List<Position> cal
     calledAt = List.copyOf(calledAt);
   }
 
+  /** {@code plan.yaml:12, lib.yaml:7}: the calls it comes from; empty where it comes from none. */
+  public String calledFrom() {
+    return calledAt.stream().map(Position::fileAndLine).collect(Collectors.joining(", "));
+  }
+
   /** {@code " (called at plan.yaml:12)"}, or empty: to follow the place of the step. */
   public String calls() {
-    return calledAt.isEmpty()
-        ? ""
-        : calledAt.stream()
-            .map(Position::fileAndLine)
-            .collect(Collectors.joining(", ", " (called at ", ")"));
+    return calledAt.isEmpty() ? "" : " (called at " + calledFrom() + ")";
   }
 }

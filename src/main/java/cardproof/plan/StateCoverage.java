@@ -76,6 +76,6 @@ final class StateCoverage {
   }
 
   private int slot(int state) {
-    return card.buses().size() + state;
+    return card.behaviour().orElseThrow().firstStateSlot() + state;
   }
 }

@@ -39,7 +39,8 @@ final class LogRecords implements Records {
               vector.stepNumber(),
               vector.step().at().file(),
               vector.step().at().line(),
-              vector.step().title()));
+              vector.step().title(),
+              vector.step().marks().calledFrom()));
     }
     last = record(judged);
     writer.append(last);

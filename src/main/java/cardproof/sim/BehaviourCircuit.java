@@ -4,12 +4,12 @@ import cardproof.card.Behaviour;
 import cardproof.card.BehaviourModel;
 import cardproof.card.Bus;
 import cardproof.card.Card;
-import cardproof.card.Fault;
 import cardproof.card.NeverRestsException;
-import cardproof.card.Role;
+import cardproof.card.fault.Fault;
 import cardproof.sim.circuit.Draws;
 import java.util.BitSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.IntConsumer;
 
 /**
@@ -23,20 +23,24 @@ import java.util.function.IntConsumer;
 final class BehaviourCircuit implements Circuit {
   private static final int POWER_ON = 1;
   private static final int TIMES = 2;
+  private static final int STATES = 3;
 
   private final List<Bus> buses;
   private final int[] firstLine;
+  private final int lines;
   private final Wiring wiring;
   private final BehaviourModel model;
   private final RelayTimes times;
   private final Contacts contacts;
   private final boolean[] sent;
-  private final BitSet shared = new BitSet();
+  private final BitSet drivable = new BitSet();
   private final BitSet driven = new BitSet();
   private final BitSet turned = new BitSet();
   private final long[] toCard;
-  private final IntConsumer contactChanged = this::contactChanged;
+  private final Contacts.Listener contactChanged = this::contactChanged;
   private IntConsumer lineChanged = line -> {};
+  private Optional<WaveListener> tapped = Optional.empty();
+  private long reachedNs;
   private long roundNs = EventQueue.NEVER;
 
   /**
@@ -48,7 +52,7 @@ final class BehaviourCircuit implements Circuit {
     this.firstLine = new int[buses.size()];
     this.wiring = new Wiring(card, faults);
     this.model = new BehaviourModel(card);
-    int lines = card.lines().size();
+    this.lines = card.lines().size();
     this.times = new RelayTimes(card.relays(), lines, Draws.key(unit, TIMES));
     this.contacts = new Contacts(lines, times);
     this.toCard = new long[buses.size()];
@@ -57,10 +61,12 @@ final class BehaviourCircuit implements Circuit {
     for (int bus = 0; bus < buses.size(); bus++) {
       firstLine[bus] = card.firstLine(bus);
       sent[bus] = buses.get(bus).role().watched() && behaviour.predicts(bus);
-      if (buses.get(bus).role() == Role.SHARED) {
-        shared.set(firstLine[bus], firstLine[bus] + buses.get(bus).width());
+      if (buses.get(bus).role().driven()) {
+        drivable.set(firstLine[bus], firstLine[bus] + buses.get(bus).width());
       }
     }
+    long states = Draws.key(unit, STATES);
+    model.fall(state -> Draws.key(states, state));
     powerOn(Draws.key(unit, POWER_ON));
   }
 
@@ -82,6 +88,15 @@ final class BehaviourCircuit implements Circuit {
     lineChanged = listener;
   }
 
+  /** A behaviour has no nets but its lines. */
+  @Override
+  public void tap(WaveListener who) {
+    tapped = Optional.of(who);
+    for (int line = 0; line < lines; line++) {
+      who.lineChanged(reachedNs, line, level(line));
+    }
+  }
+
   @Override
   public void drive(long nowNs, BitSet lines) {
     advance(nowNs);
@@ -92,9 +107,9 @@ final class BehaviourCircuit implements Circuit {
       return;
     }
     driven.xor(turned);
-    turned.and(shared);
+    turned.and(drivable);
     for (int line = turned.nextSetBit(0); line >= 0; line = turned.nextSetBit(line + 1)) {
-      lineChanged.accept(line);
+      changed(nowNs, line);
     }
     rest(nowNs);
     sendContacts(nowNs, false);
@@ -114,13 +129,19 @@ final class BehaviourCircuit implements Circuit {
       sendContacts(atNs, true);
     }
     contacts.advance(nowNs, contactChanged);
+    reachedNs = nowNs;
   }
 
   @Override
   public boolean level(int line) {
     int cardLine = wiring.cardEnd(line);
-    boolean both = contacts.isClosed(cardLine) || shared.get(line) && driven.get(line);
+    boolean both = contacts.isClosed(cardLine) || drivable.get(line) && driven.get(line);
     return wiring.at(cardLine, both);
+  }
+
+  @Override
+  public boolean fromWiring() {
+    return false;
   }
 
   /** A behaviour knows no currents. */
@@ -129,8 +150,15 @@ final class BehaviourCircuit implements Circuit {
     return false;
   }
 
-  private void contactChanged(int cardLine) {
-    lineChanged.accept(wiring.fixtureEnd(cardLine));
+  private void contactChanged(long atNs, int cardLine) {
+    changed(atNs, wiring.fixtureEnd(cardLine));
+  }
+
+  private void changed(long atNs, int line) {
+    lineChanged.accept(line);
+    if (tapped.isPresent()) {
+      tapped.get().lineChanged(atNs, line, level(line));
+    }
   }
 
   /** Lets the behaviour come to rest with what the card now sees. */

@@ -15,6 +15,12 @@ interface Circuit {
   void onChange(IntConsumer lineChanged);
 
   /**
+   * From now on tells of every edge at its own time, in order; and of all levels, at the time that
+   * was reached, at once. One listener at a time; it changes nothing.
+   */
+  void tap(WaveListener who);
+
+  /**
    * From now on the fixture drives exactly these lines to 1 and leaves all others released. All
    * that was due up to now happens first. May tell of changes at once.
    */
@@ -28,6 +34,9 @@ interface Circuit {
 
   /** The level of a line as the fixture sees it. */
   boolean level(int line);
+
+  /** Whether it follows what is soldered, so that there are nets and a supply to be told of. */
+  boolean fromWiring();
 
   /** Whether the card's supply has tripped; it stays tripped until the circuit says otherwise. */
   boolean supplyTripped();

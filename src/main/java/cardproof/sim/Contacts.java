@@ -2,13 +2,17 @@ package cardproof.sim;
 
 import cardproof.sim.circuit.TimedHeap;
 import java.util.BitSet;
-import java.util.function.IntConsumer;
 
 /**
  * One output contact for each line of a card: where it stands, where it is going, and when it makes
  * or breaks on the way. Not thread safe.
  */
 final class Contacts {
+  /** Who is told of each make and break, at its own time. */
+  interface Listener {
+    void changed(long atNs, int line);
+  }
+
   private static final int MOST = RelayTimes.MOST_CHANGES;
 
   private final RelayTimes times;
@@ -70,9 +74,10 @@ final class Contacts {
   }
 
   /** Makes and breaks all that is due up to now, and tells of each line at each change. */
-  void advance(long nowNs, IntConsumer changed) {
+  void advance(long nowNs, Listener listener) {
     while (pending.firstTime() <= nowNs && !pending.isEmpty()) {
       int line = pending.first();
+      long atNs = pending.firstTime();
       closed.flip(line);
       int next = ++at[line];
       if (next < count[line]) {
@@ -80,7 +85,7 @@ final class Contacts {
       } else {
         pending.remove(line);
       }
-      changed.accept(line);
+      listener.changed(atNs, line);
     }
   }
 }

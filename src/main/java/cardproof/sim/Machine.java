@@ -7,6 +7,7 @@ import cardproof.link.Protocol;
 import cardproof.link.Result;
 import cardproof.link.ResultFlag;
 import cardproof.link.Step;
+import java.util.function.IntConsumer;
 
 /**
  * The states of a fixture and everything that moves it from one to another, as {@code
@@ -33,6 +34,7 @@ final class Machine implements Sampler.Watcher {
   private long holdNs;
   private long heardNs;
   private long heldSinceNs = EventQueue.NEVER;
+  private IntConsumer stepStarted = number -> {};
 
   Machine(EventQueue queue, Circuit circuit, Channels channels, Identity identity, Reports to) {
     this.queue = queue;
@@ -73,6 +75,11 @@ final class Machine implements Sampler.Watcher {
 
   Drives drives() {
     return drives;
+  }
+
+  /** Who is told of each step as soon as its drives have switched. */
+  void onStep(IntConsumer listener) {
+    stepStarted = listener;
   }
 
   /** As after a reset: SAFE, nothing kept. */
@@ -138,7 +145,9 @@ final class Machine implements Sampler.Watcher {
       if (hold.dueNs() == EventQueue.NEVER) {
         hold.at(heldSinceNs + holdNs);
       }
-      run.start(slots.start());
+      Step step = slots.start();
+      run.start(step);
+      stepStarted.accept(step.number());
     }
   }
 

@@ -14,6 +14,7 @@ final class Rig {
   final EventQueue queue = new EventQueue();
   final ByteQueue toHost = new ByteQueue();
   final SimulatedFixture fixture;
+  private final Circuit circuit;
   private final DelayLine toFixture;
   private FrameTrace trace = (nowNs, toFixture, bytes) -> {};
 
@@ -28,6 +29,7 @@ final class Rig {
   }
 
   Rig(Circuit circuit, Channels channels, SimSettings settings) {
+    this.circuit = circuit;
     long delayNs = settings.lineDelayUs() * NS_PER_US;
     DelayLine fromFixture = new DelayLine(queue, delayNs, toHost::add);
     Identity identity =
@@ -51,6 +53,25 @@ final class Rig {
 
   void trace(FrameTrace who) {
     trace = who;
+  }
+
+  /** Between two samples the card is behind the clock, so it is let catch up with each step. */
+  void tap(WaveListener who) {
+    circuit.tap(who);
+    fixture.onStep(
+        number -> {
+          circuit.advance(queue.nowNs());
+          who.stepStarted(queue.nowNs(), number);
+        });
+  }
+
+  /** Lets the card catch up with the clock, so that all its edges up to now have been told. */
+  void catchUp() {
+    circuit.advance(queue.nowNs());
+  }
+
+  boolean fromWiring() {
+    return circuit.fromWiring();
   }
 
   /** The host puts these bytes on the line, now. */

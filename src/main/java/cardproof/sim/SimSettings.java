@@ -1,6 +1,6 @@
 package cardproof.sim;
 
-import cardproof.card.Fault;
+import cardproof.card.fault.Fault;
 import cardproof.link.Protocol;
 import java.util.List;
 import java.util.Objects;

@@ -8,13 +8,15 @@ import cardproof.text.RefusedException;
 
 /**
  * The simulated fixture with its card, in this process and in virtual time: {@link #read} is what
- * lets time pass. Deterministic; one thread at a time.
+ * lets time pass. Deterministic; one thread at a time. Whether it keeps to a wall clock makes no
+ * difference to what happens, only to when.
  */
 public final class SimulatedBench implements Wire {
   private final Rig rig;
   private final EventQueue queue;
   private final EventQueue.Timer repeat;
   private final String name;
+  private Pace pace = virtualNs -> {};
   private byte[] repeated = {};
   private long periodNs;
   private long untilNs;
@@ -61,9 +63,11 @@ public final class SimulatedBench implements Wire {
       if (queue.nextDueNs() == EventQueue.NEVER) {
         throw new IllegalStateException("waiting for ever on a bench where nothing is due");
       }
+      pace.await(queue.nextDueNs());
       queue.runNext();
     }
     if (rig.toHost.isEmpty()) {
+      pace.await(Math.max(deadlineNs, queue.nowNs()));
       queue.runUntil(deadlineNs);
     }
     return rig.toHost.take(into);
@@ -85,6 +89,29 @@ public final class SimulatedBench implements Wire {
   public void close() {
     closed = true;
     repeat.cancel();
+  }
+
+  /**
+   * From now on a second of card time takes a second of this clock. Time that the program itself
+   * needs is caught up with; a longer stop, such as a computer asleep, stops the card's time too.
+   */
+  public void keepTo(WallClock clock) {
+    pace = new WallPace(clock, queue.nowNs());
+  }
+
+  /** Whether the card is simulated from its wiring, else from its behaviour. */
+  public boolean fromWiring() {
+    return rig.fromWiring();
+  }
+
+  /** From now on tells of every edge on the card, and of every step; one listener at a time. */
+  public void tap(WaveListener who) {
+    rig.tap(who);
+  }
+
+  /** Lets every edge up to now be told, also those that the fixture has not sampled yet. */
+  public void catchUp() {
+    rig.catchUp();
   }
 
   /** From now on tells of all that goes over the line; one listener at a time. */

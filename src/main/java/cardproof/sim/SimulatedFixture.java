@@ -26,6 +26,7 @@ import java.util.BitSet;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.function.Consumer;
+import java.util.function.IntConsumer;
 
 /**
  * The device end of the line: bytes in, bytes out. Tests every frame in the order that {@code
@@ -85,6 +86,11 @@ final class SimulatedFixture implements Reports {
 
   Drives drives() {
     return machine.drives();
+  }
+
+  /** Who is told of each step as soon as its drives have switched. */
+  void onStep(IntConsumer listener) {
+    machine.onStep(listener);
   }
 
   /** Bytes came from the host, now. */

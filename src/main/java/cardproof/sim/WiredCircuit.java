@@ -1,27 +1,23 @@
 package cardproof.sim;
 
 import cardproof.card.Card;
-import cardproof.card.Fault;
-import cardproof.card.LineStuck;
-import cardproof.card.LinesExchanged;
-import cardproof.card.wiring.Part;
-import cardproof.card.wiring.Wire;
+import cardproof.card.fault.Fault;
 import cardproof.card.wiring.Wiring;
+import cardproof.sim.circuit.Faults;
 import cardproof.sim.circuit.FaultyWiring;
 import cardproof.sim.circuit.RelayCircuit;
-import java.util.ArrayList;
 import java.util.BitSet;
-import java.util.Collections;
 import java.util.List;
-import java.util.Optional;
 import java.util.function.IntConsumer;
 
 /** A card simulated from its wiring, behind the same face as one simulated from its behaviour. */
 final class WiredCircuit implements Circuit {
   private final RelayCircuit relays;
+  private final Wiring wiring;
 
-  WiredCircuit(RelayCircuit relays) {
+  private WiredCircuit(RelayCircuit relays, Wiring wiring) {
     this.relays = relays;
+    this.wiring = wiring;
   }
 
   /**
@@ -36,33 +32,25 @@ final class WiredCircuit implements Circuit {
         watched.set(line);
       }
     }
-    Wiring wiring = card.wiring().orElseThrow();
-    for (Fault fault : faults) {
-      wiring = with(wiring, fault);
-    }
+    FaultyWiring soldered = Faults.put(card.wiring().orElseThrow(), card, faults, unit);
     return new WiredCircuit(
-        new RelayCircuit(
-            FaultyWiring.always(wiring), card.supply(), watched, RelayCircuit.WATCH_OHMS, unit));
-  }
-
-  private static Wiring with(Wiring wiring, Fault fault) {
-    List<Integer> lines = new ArrayList<>(wiring.lineNets());
-    List<Part> parts = new ArrayList<>(wiring.parts());
-    if (fault instanceof LineStuck one) {
-      int rail = one.atSupply() ? wiring.supply() : wiring.ground();
-      int net = lines.get(one.line().index());
-      parts.add(new Wire(fault.name(), net, rail, Optional.empty(), wiring.at()));
-    } else if (fault instanceof LinesExchanged two) {
-      Collections.swap(lines, two.first().index(), two.second().index());
-    } else {
-      throw new IllegalArgumentException("fault not known to this simulation: " + fault.name());
-    }
-    return new Wiring(wiring.nets(), wiring.supply(), wiring.ground(), lines, parts, wiring.at());
+        new RelayCircuit(soldered, card.supply(), watched, RelayCircuit.WATCH_OHMS, unit),
+        soldered.wiring());
   }
 
   @Override
   public void onChange(IntConsumer lineChanged) {
     relays.onChange(lineChanged);
+  }
+
+  @Override
+  public void tap(WaveListener who) {
+    relays.observe(new CircuitTap(relays, wiring, who));
+  }
+
+  @Override
+  public boolean fromWiring() {
+    return true;
   }
 
   @Override

@@ -1,9 +1,9 @@
 package cardproof.sim;
 
 import cardproof.card.Card;
-import cardproof.card.Fault;
-import cardproof.card.LineStuck;
-import cardproof.card.LinesExchanged;
+import cardproof.card.fault.Fault;
+import cardproof.card.fault.LineStuck;
+import cardproof.card.fault.LinesExchanged;
 import java.util.BitSet;
 import java.util.List;
 

@@ -132,7 +132,9 @@ class CommandLineTest {
         .contains("SIMULATED units", "sum 03", "finished", "wrong", "joint redone");
     assertThat(Cli.run("log", folder, "--run", "1").out())
         .contains("run 1 of sum unit 03 SIMULATED", "fault put in: S[3] stuck at ground")
-        .contains("note: first try", "S[3] (J4.4) seen 0", "settle times", "274 of 274 vectors");
+        .contains("note: first try", "S[3] (J4.4) seen 0", "settle times", "274 of 274 vectors")
+        .contains(
+            "WRONG  vector 5 at " + plan + ":19#4 (called at " + plan + ":33): one line of A");
     Cli missing = Cli.run("log", folder, "--run", "9");
     assertThat(missing.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(missing.err()).contains("there is no run 9");

@@ -58,9 +58,9 @@ class NewCommandTest {
             "CO = (A + B + CI) >> 12",
             "--title",
             "it adds: 12 bits # carry"),
-        // a bus that both drive: rest 1, walking 12, LD SEL 4, loads 36 and 60; SEL's random words
+        // a bus that both drive: rest 1, walking 12, LD SEL 4, loads 36 and 60; SEL's two words
         card(
-            213,
+            115,
             "--name",
             "hold",
             "--input",

@@ -12,6 +12,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -73,6 +75,88 @@ class NewPlanFaultsTest {
       }
     }
     return faults;
+  }
+
+  /**
+   * The plan says how many faults it finds; every one of them is put into the simulated card, which
+   * knows nothing of that count.
+   */
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        // a wide AND with an enable; a wide OR with a line the other way round
+        "--input A:9 --input EN --output Y --behaviour Y = EN & &A",
+        "--input A:8 --input B --input N --output Y --behaviour Y = |A | B | ~N",
+        // any two operands' lines of one weight may be exchanged
+        "--input A:2 --input B:2 --input CI --output S:3 --behaviour S = A + B + CI",
+        // a comparator: single outputs, and lines that must not be exchanged
+        "--input A:3 --input B:3 --output LT --output EQ --behaviour LT = A < B"
+            + " --behaviour EQ = A == B",
+        "--input D:2 --input LD --input CE --input OE --output Q:2 --state R:2"
+            + " --next R = LD & CE ? D : R --behaviour Q = OE ? R : 0",
+        // two registers on a bus: who is selected shows only when they differ
+        "--shared D:2 --input LA --input LB --input SA --input SB --output Q:2 --output P:2"
+            + " --state RA:2 --state RB:2 --next RA = LA ? D : RA --next RB = LB ? D : RB"
+            + " --behaviour Q = RA --behaviour P = RB"
+            + " --behaviour D = (SA ? RA : 0) | (SB ? RB : 0)"
+      })
+  void thePlanFindsJustWhatItSays(String options) throws IOException {
+    Card card = make(options);
+    Path plan = folder.resolve("bring-up.yaml");
+    Matcher said =
+        Pattern.compile(
+                "(\\d+) of (\\d+) driven lines stuck.*?(\\d+) of (\\d+) pairs", Pattern.DOTALL)
+            .matcher(Files.readString(plan));
+    assertThat(said.find()).isTrue();
+    List<String> stuck = new ArrayList<>();
+    List<String> exchanged = new ArrayList<>();
+    List<Line> driven = card.lines().stream().filter(l -> l.bus().role().driven()).toList();
+    for (Line line : driven) {
+      stuck.add(line.name() + " stuck at ground");
+      stuck.add(line.name() + " stuck at supply");
+      driven.stream()
+          .filter(other -> other.index() > line.index() && other.bus().role() == line.bus().role())
+          .forEach(other -> exchanged.add(line.name() + " exchanged with " + other.name()));
+    }
+    assertThat(List.of(stuck.size(), exchanged.size()))
+        .containsExactly(Integer.parseInt(said.group(2)), Integer.parseInt(said.group(4)));
+    assertThat(found(plan, stuck)).as(options).isEqualTo(Long.parseLong(said.group(1)));
+    assertThat(found(plan, exchanged)).as(options).isEqualTo(Long.parseLong(said.group(3)));
+  }
+
+  private static long found(Path plan, List<String> faults) {
+    return faults.stream()
+        .filter(fault -> Cli.run("run", plan, "--fault", fault).exitCode() != ExitCode.PASSED)
+        .count();
+  }
+
+  @Test
+  void everyLineOfAWideGateIsFound() throws IOException {
+    make("--input A:12 --output Y --output Z --behaviour Y = &A --behaviour Z = |A");
+    assertThat(Files.readString(folder.resolve("bring-up.yaml")))
+        .contains("24 of 24 driven lines stuck", "0 of 66 pairs")
+        .contains("No plan can find these", "exchanged with one another: A[11:0]")
+        .contains("Shows on Y what nothing above does: A[11:0] stuck at ground.")
+        .contains("title: every line of A on but one", "each: {A: walking-zeros}")
+        .doesNotContain("title: every line of A off"); // that was in the first two steps
+  }
+
+  /** Not every word can be tried of 25 lines, so that nothing is said to be proved. */
+  @Test
+  void whatWasNotProvedIsNotSaidToBe() throws IOException {
+    make("--input A:12 --input B:12 --input CI --output S:13 --behaviour S = A + B + CI");
+    assertThat(Files.readString(folder.resolve("bring-up.yaml")))
+        .contains("50 of 50 driven lines stuck", "286 of 300 pairs", "perhaps none can")
+        .contains("A[0], B[0], CI; A[1] and B[1];")
+        .doesNotContain("No plan can");
+  }
+
+  @Test
+  void nothingIsClaimedOfACardThatSaysNothing() throws IOException {
+    make("--input A:3 --output Y:8");
+    assertThat(Files.readString(folder.resolve("bring-up.yaml")))
+        .contains("does not say what Y should do")
+        .doesNotContain("driven lines");
   }
 
   /** The step alone, without those that would make up for it. */

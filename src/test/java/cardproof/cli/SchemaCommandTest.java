@@ -9,7 +9,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 class SchemaCommandTest {
   @ParameterizedTest
-  @ValueSource(strings = {"card", "plan", "procedures", "fixture"})
+  @ValueSource(strings = {"card", "pair", "plan", "procedures", "fixture"})
   void printsASchemaAndNothingElse(String kind) {
     Cli cli = Cli.run("schema", kind);
     assertThat(cli.exitCode()).isZero();
@@ -22,7 +22,8 @@ class SchemaCommandTest {
   void listsTheKinds() {
     Cli cli = Cli.run("schema");
     assertThat(cli.exitCode()).isZero();
-    assertThat(cli.out().lines()).containsExactly("card", "plan", "procedures", "fixture");
+    assertThat(cli.out().lines())
+        .containsExactly("card", "pair", "plan", "procedures", "fixture", "relays");
   }
 
   @Test
@@ -30,7 +31,8 @@ class SchemaCommandTest {
     Cli cli = Cli.run("schema", "plna");
     assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(cli.err())
-        .contains("there is no kind of file 'plna'; wanted one of card, plan, procedures, fixture")
+        .contains(
+            "there is no kind of file 'plna'; wanted one of card, pair, plan, procedures, fixture")
         .contains("Did you mean 'plan'?");
     assertThat(Cli.run("schema", "relay").exitCode()).isEqualTo(ExitCode.USAGE);
   }

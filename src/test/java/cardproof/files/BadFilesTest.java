@@ -24,7 +24,7 @@ class BadFilesTest {
   private static final boolean WRITE = "write".equals(System.getProperty("goldens"));
 
   static Stream<Path> badFiles() {
-    return Stream.of("card", "plan", "fixture")
+    return Stream.of("card", "pair", "plan", "fixture", "relays")
         .flatMap(kind -> Corpus.files(Corpus.BAD.resolve(kind)).stream());
   }
 

@@ -31,8 +31,9 @@ final class Corpus {
 
   static Loaded<?> read(Path file, String kind) {
     return switch (kind) {
-      case "card" -> CardFile.read(file);
+      case "card", "pair" -> CardFile.read(file);
       case "plan" -> PlanFile.read(file);
+      case "relays" -> RelayTypesFile.read(file);
       case "fixture" -> FixtureFile.read(file);
       default -> throw new IllegalArgumentException(kind);
     };

@@ -74,6 +74,41 @@ class FileSchemaTest {
               "quiet-below-floor",
               "relays-too-slow",
               "watch-too-short"),
+          "pair",
+          List.of(
+              // the cards' files
+              "card-is-a-plan",
+              "card-not-there",
+              "card-of-itself",
+              "card-with-mistakes",
+              // names: of nothing, of the wrong way, or twice
+              "cable-bus-unknown",
+              "cable-card-unknown",
+              "cable-cores-twice",
+              "cable-from-input",
+              "cable-joined-twice",
+              "cable-name-of-a-card",
+              "cable-shared-twice",
+              "cable-shared-with-itself",
+              "input-has-cable",
+              "input-is-output",
+              "outer-name-twice",
+              "output-bus-unknown",
+              "output-is-input",
+              "output-leaves-twice",
+              "output-shared",
+              "shared-joined-leaves-twice",
+              // widths
+              "cable-cores-too-few",
+              "cable-widths",
+              // times and voltages against those of the cards and one another
+              "cards-of-different-voltage",
+              "hold-longer-than-a-card",
+              "quiet-below-floor",
+              "relays-below-a-card",
+              "relays-too-slow",
+              "supply-voltage",
+              "watch-longer-than-a-card-holds"),
           "plan",
           List.of(
               // the card's file
@@ -141,24 +176,99 @@ class FileSchemaTest {
               "watch-beyond-hold",
               "watch-of-step-too-short"),
           "fixture",
+          List.of(),
+          "relays",
           List.of());
 
-  /** Numbers out of range that come as texts, whose size no pattern tells. */
-  private static final List<String> UNSEEN_IN_TEXT = List.of("state-width", "width-too-large");
+  /** The same of cards with wiring. */
+  private static final List<String> ONLY_READERS_OF_WIRING =
+      List.of(
+          // other files
+          "netlist-not-there",
+          "wiring-library-is-a-card",
+          "wiring-library-not-named",
+          "wiring-library-not-there",
+          "wiring-library-with-problems",
+          // what stands in the netlist
+          "netlist-column-missing",
+          "netlist-columns-twice",
+          "netlist-empty",
+          "netlist-many",
+          "netlist-net-malformed",
+          "netlist-part-not-whole",
+          "netlist-pin-twice",
+          "netlist-pin-unknown",
+          "netlist-quotes",
+          "netlist-reference-unknown",
+          "netlist-row-short",
+          "netlist-semicolons",
+          "netlist-supply-elsewhere",
+          "netlist-supply-not-wired",
+          // names: of nothing, twice, or in a circle
+          "wiring-block-unknown",
+          "wiring-block-unknown-without-blocks",
+          "wiring-block-uses-itself",
+          "wiring-blocks-in-a-circle",
+          "wiring-ground-not-wired",
+          "wiring-mistakes-in-a-block",
+          "wiring-pole-twice",
+          "wiring-port-to-a-block-without",
+          "wiring-ports-missing",
+          "wiring-reference-twice",
+          "wiring-relay-twice",
+          "wiring-repeat-name-unknown",
+          "wiring-repeat-not-in-the-name",
+          "wiring-supply-is-ground",
+          "wiring-supply-not-wired",
+          "wiring-type-unknown",
+          // inside texts that hold more than one name, or arithmetic
+          "wiring-index-by-zero",
+          "wiring-index-malformed",
+          "wiring-index-negative",
+          "wiring-net-long",
+          // counted together
+          "wiring-beyond-counting",
+          "wiring-blocks-multiply",
+          "wiring-blocks-too-deep",
+          "wiring-line-not-there",
+          "wiring-line-not-there-in-a-block",
+          "wiring-milliard-relays",
+          "wiring-million-relays",
+          "wiring-poles-too-many",
+          // times against one another
+          "wiring-quiet-below-floor",
+          "wiring-relays-lower");
 
-  /** Leading zeros, which are gone once a bridge has made a number of them. */
+  /** Numbers out of range that come as texts, whose size no pattern tells. */
+  private static final List<String> UNSEEN_IN_TEXT =
+      List.of("state-width", "width-too-large", "poles");
+
+  /** Leading zeros and exponents, which are gone once a bridge has made a number of them. */
   private static final List<String> UNSEEN_IN_CORE =
-      List.of("width-leading-zero", "drive-leading-zero");
+      List.of("width-leading-zero", "drive-leading-zero", "life");
 
   private static List<String> refusals(FileSchema kind, JsonNode file) {
     return SCHEMAS.get(kind).validate(file).stream().map(Object::toString).toList();
   }
 
   private static FileSchema kindOf(JsonNode file) {
-    return Stream.of(FileSchema.PLAN, FileSchema.FIXTURE, FileSchema.PROCEDURES)
-        .filter(k -> file.has(k == FileSchema.PROCEDURES ? "procedures-of" : k.kind()))
+    return Stream.of(
+            FileSchema.PLAN,
+            FileSchema.PAIR,
+            FileSchema.FIXTURE,
+            FileSchema.PROCEDURES,
+            FileSchema.RELAYS)
+        .filter(kind -> file.has(keyOf(kind)))
         .findFirst()
         .orElse(FileSchema.CARD);
+  }
+
+  private static String keyOf(FileSchema kind) {
+    return switch (kind) {
+      case PROCEDURES -> "procedures-of";
+      case RELAYS -> "relay-types";
+      default -> kind.kind();
+    };
   }
 
   private static List<Path> goodFiles() throws IOException {
@@ -190,7 +300,7 @@ class FileSchemaTest {
       value = Bridge.class,
       names = {"TEXT", "CORE"})
   void everyBadFileIsRefusedButThoseInTheTable(Bridge bridge) {
-    for (String kind : List.of("card", "plan", "fixture")) {
+    for (String kind : List.of("card", "pair", "plan", "fixture", "relays")) {
       TreeSet<String> taken = new TreeSet<>();
       int refused = 0;
       for (Path file : Corpus.files(Corpus.BAD.resolve(kind))) {
@@ -214,7 +324,9 @@ class FileSchemaTest {
   }
 
   private static List<String> only(String kind) {
-    return ONLY_READERS.get(kind);
+    return kind.equals("card")
+        ? Stream.of(ONLY_READERS.get(kind), ONLY_READERS_OF_WIRING).flatMap(List::stream).toList()
+        : ONLY_READERS.get(kind);
   }
 
   @ParameterizedTest
@@ -293,7 +405,7 @@ class FileSchemaTest {
     assertThat(refusals(FileSchema.CARD, draft.text())).isEmpty();
     Path card = folder.resolve("card.yaml");
     Files.writeString(card, draft.text());
-    String plan = PlanDraft.text(folder.resolve("plan.yaml"), card, "first: power");
+    String plan = PlanDraft.of(folder.resolve("plan.yaml"), card, "first: power").text();
     assertThat(refusals(FileSchema.PLAN, plan)).isEmpty();
   }
 

@@ -85,7 +85,16 @@ class MutationProperties {
           "with: {word: 1}",
           "steps:",
           "1e9 s",
-          "J1.1-12");
+          "J1.1-12",
+          "A[i+1]",
+          "for: i = 0..99999999",
+          "ports: ",
+          "block: adder-bit",
+          "GND",
+          "+12V",
+          "coil1",
+          "24",
+          "*i");
 
   private static Path folder;
 
@@ -112,7 +121,7 @@ class MutationProperties {
   @Provide
   Arbitrary<Path> goodFiles() {
     return Arbitraries.of(
-        Stream.of("card", "plan", "fixture")
+        Stream.of("card", "pair", "plan", "fixture", "relays")
             .flatMap(kind -> Corpus.files(Corpus.GOOD.resolve(kind)).stream())
             .toList());
   }
@@ -169,11 +178,11 @@ class MutationProperties {
     Files.createDirectories(folder.resolve("card"));
     for (Path card : Corpus.files(Corpus.GOOD.resolve("card"))) {
       Path copy = folder.resolve("card").resolve(card.getFileName());
-      if (kind.equals("plan") && !Files.exists(copy)) {
+      if (!kind.equals("card") && !Files.exists(copy)) {
         Files.copy(card, copy);
       }
     }
-    copyParts();
+    copyOthers();
     Path file = Files.write(directory.resolve("mutated.yaml"), bytes);
     try {
       Loaded<?> loaded =
@@ -186,13 +195,19 @@ class MutationProperties {
     }
   }
 
-  /** What the plans include. */
-  private static void copyParts() throws IOException {
-    for (String part : List.of("registers.yaml", "more/words.yaml")) {
-      Path copy = folder.resolve("parts").resolve(part);
+  /** What the plans include, and what cards with wiring name. */
+  private static void copyOthers() throws IOException {
+    List<String> others =
+        List.of(
+            "parts/registers.yaml",
+            "parts/more/words.yaml",
+            "relays/library.yaml",
+            "netlists/flat.csv");
+    for (String other : others) {
+      Path copy = folder.resolve(other);
       if (!Files.exists(copy)) {
         Files.createDirectories(copy.getParent());
-        Files.copy(Corpus.GOOD.resolve("parts").resolve(part), copy);
+        Files.copy(Corpus.GOOD.resolve(other), copy);
       }
     }
   }

@@ -7,6 +7,7 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.List;
 import java.util.Set;
@@ -37,8 +38,31 @@ class SchemaKeysTest {
     List<String> steps = new ArrayList<>(StepReader.KEYS);
     steps.addAll(StepsReader.REPEAT_KEYS);
     steps.addAll(CallReader.KEYS);
+    Stream<Arguments> parts =
+        Arrays.stream(PartKind.values())
+            .map(
+                kind ->
+                    keys(
+                        FileSchema.CARD,
+                        "/$defs/" + (kind == PartKind.BLOCK ? "blockUse" : kind.key() + "Part"),
+                        kind.keys()));
+    return Stream.concat(parts, others(steps));
+  }
+
+  private static Stream<Arguments> others(List<String> steps) {
     return Stream.of(
         keys(FileSchema.CARD, "", CardReader.KEYS),
+        keys(FileSchema.CARD, "/$defs/wiring", WiringReader.KEYS),
+        keys(FileSchema.CARD, "/$defs/powerNet/anyOf/1", PowerNet.KEYS),
+        keys(FileSchema.CARD, "/$defs/block", BlocksReader.KEYS),
+        keys(FileSchema.CARD, "/$defs/pole", PolesReader.KEYS),
+        keys(FileSchema.CARD, "/$defs/kind/anyOf/1", KindsReader.KEYS),
+        keys(FileSchema.RELAYS, "", RelayLibrary.KEYS),
+        keys(FileSchema.RELAYS, "/$defs/relayType", RelayTypeReader.KEYS),
+        keys(FileSchema.RELAYS, "/$defs/relayType/properties/coil", RelayTypeReader.COIL_KEYS),
+        keys(FileSchema.RELAYS, "/$defs/relayType/properties/bounce", RelayTypeReader.BOUNCE_KEYS),
+        keys(FileSchema.RELAYS, "/$defs/figure/anyOf/1", FigureReader.KEYS),
+        keys(FileSchema.RELAYS, "/$defs/figureOrNone/anyOf/1", FigureReader.KEYS),
         keys(FileSchema.CARD, "/properties/supply", CardReader.SUPPLY_KEYS),
         keys(FileSchema.CARD, "/properties/limits", LimitsReader.KEYS),
         keys(FileSchema.CARD, "/properties/relays", RelaysReader.KEYS),
@@ -47,6 +71,11 @@ class SchemaKeysTest {
         keys(FileSchema.CARD, "/$defs/sharedBus", BusesReader.keys(Role.SHARED)),
         keys(FileSchema.CARD, "/$defs/state", StatesReader.KEYS),
         keys(FileSchema.CARD, "/$defs/labels/anyOf/3", LabelMaker.KEYS),
+        keys(FileSchema.PAIR, "", PairReader.KEYS),
+        keys(FileSchema.PAIR, "/properties/supply", CardReader.SUPPLY_KEYS),
+        keys(FileSchema.PAIR, "/properties/limits", LimitsReader.KEYS),
+        keys(FileSchema.PAIR, "/properties/relays", RelaysReader.KEYS),
+        keys(FileSchema.PAIR, "/$defs/joint", CableReader.KEYS),
         keys(FileSchema.PLAN, "", PlanReader.KEYS),
         keys(FileSchema.PLAN, "/$defs/step", steps),
         keys(FileSchema.PLAN, "/$defs/table", TableReader.KEYS),

@@ -61,7 +61,12 @@ public final class SumCard {
   }
 
   public static StepTitle step(int step) {
-    return new StepTitle(step, "plan.yaml", 4 + step, "step " + step);
+    return new StepTitle(
+        step,
+        "plan.yaml",
+        4 + step,
+        "step " + step,
+        step % 2 == 0 ? "plan.yaml:40, lib.yaml:7" : "");
   }
 
   /** A passed vector in which every output moved. */

@@ -1,8 +1,8 @@
 package cardproof.pty;
 
 import cardproof.card.Card;
-import cardproof.card.Fault;
-import cardproof.card.FaultNames;
+import cardproof.card.fault.Fault;
+import cardproof.card.fault.FaultNames;
 import cardproof.files.CardFile;
 import cardproof.link.Capability;
 import cardproof.link.HelloReply;

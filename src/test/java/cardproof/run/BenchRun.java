@@ -1,8 +1,8 @@
 package cardproof.run;
 
 import cardproof.card.Card;
-import cardproof.card.FaultNames;
 import cardproof.card.Line;
+import cardproof.card.fault.FaultNames;
 import cardproof.fixture.FixtureProfile;
 import cardproof.fixture.HookUp;
 import cardproof.fixture.Session;
@@ -128,7 +128,7 @@ final class BenchRun {
             Session.open(
                 line.apply(bench),
                 hookUp(),
-                SessionSettings.standard(plan.card().limits().holdMs()),
+                SessionSettings.of(plan.card()),
                 new SplittableRandom(1));
         RunWriter writer = log.begin(start())) {
       Runner runner =

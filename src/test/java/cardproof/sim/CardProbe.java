@@ -1,9 +1,9 @@
 package cardproof.sim;
 
 import cardproof.card.Card;
-import cardproof.card.Fault;
-import cardproof.card.FaultNames;
 import cardproof.card.Line;
+import cardproof.card.fault.Fault;
+import cardproof.card.fault.FaultNames;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
@@ -34,6 +34,9 @@ final class CardProbe {
 
   private void note(int line) {
     Line changed = card.lines().get(line);
+    if (!changed.bus().role().watched()) {
+      return; // moves with the drive, which is no news
+    }
     seen.computeIfAbsent(changed.name(), name -> new ArrayList<>())
         .add(new Change(nowNs - droveNs, circuit.level(line)));
   }

@@ -3,7 +3,7 @@ package cardproof.sim;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import cardproof.card.Card;
-import cardproof.card.FaultNames;
+import cardproof.card.fault.FaultNames;
 import cardproof.link.Beat;
 import cardproof.link.Capability;
 import cardproof.link.HelloReply;

@@ -61,6 +61,16 @@ public final class ScriptedCircuit implements Circuit {
   }
 
   @Override
+  public void tap(WaveListener who) {
+    throw new UnsupportedOperationException("no test asks for it");
+  }
+
+  @Override
+  public boolean fromWiring() {
+    return false;
+  }
+
+  @Override
   public void drive(long atNs, BitSet driven) {
     advance(atNs);
   }

@@ -84,11 +84,7 @@ record Pace(int vectors, double cardMs, double wallMs) {
     int count = 0;
     try (SerialWire wire = SerialWire.open(board.port(), BAUD);
         Session session =
-            Session.open(
-                wire,
-                hookUp,
-                SessionSettings.standard(plan.card().limits().holdMs()),
-                new SplittableRandom(1))) {
+            Session.open(wire, hookUp, SessionSettings.of(plan.card()), new SplittableRandom(1))) {
       long armedNs = wire.nowNs();
       long lastNs = armedNs;
       session.arm();

@@ -15,16 +15,36 @@ import java.util.Optional;
  * @param ground number of the net that the supply's current returns by
  * @param lineNets by {@link cardproof.card.Line#index}: the net that the line is
  * @param parts in the order of the file, blocks and repeats spelled out
+ * @param powerPins pins ({@code J9.1}) by which supply and ground leave the card, by number of the
+ *     net; empty where the file says nothing of them
  */
 public record Wiring(
-    List<Net> nets, int supply, int ground, List<Integer> lineNets, List<Part> parts, Position at) {
+    List<Net> nets,
+    int supply,
+    int ground,
+    List<Integer> lineNets,
+    List<Part> parts,
+    Position at,
+    Map<Integer, String> powerPins) {
   public Wiring {
     nets = List.copyOf(nets);
     lineNets = List.copyOf(lineNets);
     parts = List.copyOf(parts);
+    powerPins = Map.copyOf(powerPins);
     if (supply == ground) {
       throw new IllegalArgumentException("supply and ground are one net");
     }
+  }
+
+  /** A wiring of which nobody said where power comes in. */
+  public Wiring(
+      List<Net> nets,
+      int supply,
+      int ground,
+      List<Integer> lineNets,
+      List<Part> parts,
+      Position at) {
+    this(nets, supply, ground, lineNets, parts, at, Map.of());
   }
 
   public List<Relay> relays() {
@@ -47,7 +67,12 @@ public record Wiring(
 
   /** The same nets with other parts. */
   public Wiring withParts(List<Part> others) {
-    return new Wiring(nets, supply, ground, lineNets, others, at);
+    return new Wiring(nets, supply, ground, lineNets, others, at, powerPins);
+  }
+
+  /** The same with the pins of supply and ground. */
+  public Wiring withPowerPins(Map<Integer, String> pins) {
+    return new Wiring(nets, supply, ground, lineNets, parts, at, pins);
   }
 
   /** A wiring in the making; nets come into being when they are first named. Not thread safe. */
