@@ -103,7 +103,7 @@ class ProtectionTest {
     assertThat(probe.circuit.supplyTripped()).isTrue();
   }
 
-  /** 12 V at 6 ohm is twice a rating of 1 A: 10 s / (4 - 1) = 3.33 s. */
+  /** 12 V at 6 ohm and 1 kohm is 2.012 times a rating of 1 A: 10 s / (4.048 - 1) = 3.28 s. */
   @Test
   void aFuseOpensWhenTooMuchFlowsForLong() {
     Wiring wiring =
@@ -117,13 +117,40 @@ class ProtectionTest {
             .wiring("IN");
     CircuitProbe probe = CircuitProbe.of(wiring, 1);
     probe.drive(1);
-    probe.advance(3300 * MS);
+    probe.advance(3270 * MS);
     assertThat(probe.circuit.warnings().blownFuses()).isEmpty();
     assertThat(probe.circuit.level(1)).isTrue();
-    probe.advance(3400 * MS);
+    probe.advance(3290 * MS);
     assertThat(probe.circuit.warnings().blownFuses()).containsExactly("F1");
     assertThat(probe.circuit.level(1)).isFalse();
     assertThat(probe.circuit.supplyTripped()).isFalse();
     assertThat(probe.circuit.isEnergised(0)).as("the fixture feeds it past the fuse").isTrue();
+  }
+
+  /** Two fuses side by side share 2.4 A; behind one of them a third carries its own load alone. */
+  @Test
+  void fusesThatShareAreLoadedByHalf() {
+    Wiring wiring =
+        new Solder()
+            .line("S")
+            .fuse("F1", "IN", PLUS, 1000)
+            .fuse("F2", "IN", PLUS, 1500)
+            .fuse("F3", PLUS, "far", 500)
+            .resistor("R1", PLUS, GROUND, 6)
+            .resistor("R2", "far", GROUND, 30)
+            .wiring("IN");
+    CircuitProbe probe = CircuitProbe.of(wiring, 1);
+    assertThat(probe.circuit.warnings().blownFuses()).isEmpty();
+    // F1 has 1.2 times its rating: 10 s / 0.44 = 22.7 s, 5 s of them before time 0
+    probe.advance(17_700 * MS);
+    assertThat(probe.circuit.warnings().blownFuses()).isEmpty();
+    // then F2 alone has 1.6 times: another 6.4 s
+    probe.advance(17_800 * MS);
+    assertThat(probe.circuit.warnings().blownFuses()).containsExactly("F1");
+    probe.advance(24_000 * MS);
+    assertThat(probe.circuit.warnings().blownFuses()).containsExactly("F1");
+    probe.advance(24_300 * MS);
+    assertThat(probe.circuit.warnings().blownFuses()).containsExactly("F1", "F2");
+    assertThat(probe.circuit.supplyMicroamps()).isZero();
   }
 }
