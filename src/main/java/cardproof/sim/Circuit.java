@@ -1,6 +1,8 @@
 package cardproof.sim;
 
+import cardproof.sim.circuit.CircuitWarnings;
 import java.util.BitSet;
+import java.util.Optional;
 import java.util.function.IntConsumer;
 
 /**
@@ -40,4 +42,9 @@ interface Circuit {
 
   /** Whether the card's supply has tripped; it stays tripped until the circuit says otherwise. */
   boolean supplyTripped();
+
+  /** What went on inside, where the circuit is one of currents. */
+  default Optional<CircuitWarnings> warnings() {
+    return Optional.empty();
+  }
 }

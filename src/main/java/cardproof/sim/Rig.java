@@ -1,11 +1,13 @@
 package cardproof.sim;
 
 import cardproof.card.Card;
+import cardproof.sim.circuit.CircuitWarnings;
 import cardproof.sim.circuit.Draws;
 import cardproof.sim.line.Direction;
 import cardproof.sim.line.NoisyLine;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
+import java.util.Optional;
 
 /** Queue, circuit, fixture and both directions of the line, joined up. */
 final class Rig {
@@ -74,6 +76,10 @@ final class Rig {
   /** Lets the card catch up with the clock, so that all its edges up to now have been told. */
   void catchUp() {
     circuit.advance(queue.nowNs());
+  }
+
+  Optional<CircuitWarnings> warnings() {
+    return circuit.warnings();
   }
 
   boolean fromWiring() {

@@ -3,8 +3,10 @@ package cardproof.sim;
 import cardproof.card.Card;
 import cardproof.link.LinkException;
 import cardproof.link.Wire;
+import cardproof.sim.circuit.CircuitWarnings;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
+import java.util.Optional;
 
 /**
  * The simulated fixture with its card, in this process and in virtual time: {@link #read} is what
@@ -102,6 +104,11 @@ public final class SimulatedBench implements Wire {
   /** Whether the card is simulated from its wiring, else from its behaviour. */
   public boolean fromWiring() {
     return rig.fromWiring();
+  }
+
+  /** Shorts, weak levels, blown fuses and the like; empty for a card simulated from behaviour. */
+  public Optional<CircuitWarnings> warnings() {
+    return rig.warnings();
   }
 
   /** From now on tells of every edge on the card, and of every step; one listener at a time. */

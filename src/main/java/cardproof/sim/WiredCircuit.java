@@ -3,11 +3,13 @@ package cardproof.sim;
 import cardproof.card.Card;
 import cardproof.card.fault.Fault;
 import cardproof.card.wiring.Wiring;
+import cardproof.sim.circuit.CircuitWarnings;
 import cardproof.sim.circuit.Faults;
 import cardproof.sim.circuit.FaultyWiring;
 import cardproof.sim.circuit.RelayCircuit;
 import java.util.BitSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.IntConsumer;
 
 /** A card simulated from its wiring, behind the same face as one simulated from its behaviour. */
@@ -76,5 +78,10 @@ final class WiredCircuit implements Circuit {
   @Override
   public boolean supplyTripped() {
     return relays.supplyTripped();
+  }
+
+  @Override
+  public Optional<CircuitWarnings> warnings() {
+    return Optional.of(relays.warnings());
   }
 }

@@ -12,7 +12,6 @@ final class Bounce {
   static final int MOST_CHANGES = 6;
   private static final double SHORTEST_NS = 10_000;
   private static final double OPERATION_SPREAD = 0.05;
-  private static final double DECAY = 1.6;
   private static final double JITTER = 0.5;
   private static final double NS_PER_US = 1000;
 
@@ -55,6 +54,7 @@ final class Bounce {
    * @param off by how much of a place it is moved
    */
   private static double part(int i, int count, double off) {
-    return i == count ? 1 : 1 - Math.pow((count - i - off) / count, DECAY);
+    double left = (count - i - off) / count;
+    return i == count ? 1 : 1 - left * Math.sqrt(left);
   }
 }

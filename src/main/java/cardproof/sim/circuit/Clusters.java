@@ -7,11 +7,11 @@ package cardproof.sim.circuit;
  */
 final class Clusters {
   /** Beside the flags of {@link Topology}: touches a rail by a closed switch, or by a diode. */
-  static final int ON_SUPPLY = 16;
+  static final int ON_SUPPLY = 1 << 8;
 
-  static final int ON_GROUND = 32;
-  static final int FROM_SUPPLY_BY_DIODE = 64;
-  static final int TO_GROUND_BY_DIODE = 128;
+  static final int ON_GROUND = 1 << 9;
+  static final int FROM_SUPPLY_BY_DIODE = 1 << 10;
+  static final int TO_GROUND_BY_DIODE = 1 << 11;
 
   final int[] node;
   final int[] first;

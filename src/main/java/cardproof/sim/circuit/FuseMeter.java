@@ -1,15 +1,16 @@
 package cardproof.sim.circuit;
 
-import cardproof.card.wiring.Fuse;
 import java.util.Arrays;
 import java.util.BitSet;
 
 /**
- * Current through each fuse, from the whole card at once by nodal analysis with every fuse as a
- * small resistance. Slow, and asked only while enough flows to matter.
+ * Current through each fuse. Fuses drop nothing, so levels do not tell; but what leaves each piece
+ * of metal between fuses through loads and diodes is known, and has to come in through them. Where
+ * several fuses lead to one piece, they share as equal resistances would.
  */
 final class FuseMeter {
-  private static final double FUSE_OHMS = 0.01;
+  private static final int NONE = -1;
+  private static final double FUSE_SIEMENS = 1;
 
   private final Elements parts;
   private final NodalSolver solver = new NodalSolver();
@@ -19,7 +20,29 @@ final class FuseMeter {
   }
 
   /** Amperes by fuse; 0 for one that is blown. */
-  double[] amps(boolean[] closed, BitSet blown, double supply) {
+  double[] amps(Nets nets, BitSet blown) {
+    UnionFind metal = metal(nets.closed);
+    int supply = metal.find(parts.wiring.supply());
+    int ground = metal.find(parts.wiring.ground());
+    int[] place = new int[parts.wiring.nets().size()];
+    Arrays.fill(place, NONE);
+    int count = 0;
+    for (int f = 0; f < parts.fuses.size(); f++) {
+      for (int net : new int[] {parts.fuses.get(f).first(), parts.fuses.get(f).second()}) {
+        int piece = metal.find(net);
+        if (piece != supply && piece != ground && place[piece] == NONE) {
+          place[piece] = count++;
+        }
+      }
+    }
+    solver.start(count);
+    addFuses(metal, place, blown);
+    addLoads(metal, place, nets);
+    addDiodes(metal, place, nets);
+    return through(solver.solve(), metal, place, blown);
+  }
+
+  private UnionFind metal(boolean[] closed) {
     UnionFind joined = new UnionFind(parts.wiring.nets().size());
     parts.wires.forEach(wire -> joined.join(wire.first(), wire.second()));
     for (int one = 0; one < closed.length; one++) {
@@ -27,88 +50,59 @@ final class FuseMeter {
         joined.join(parts.switches.get(one).first(), parts.switches.get(one).second());
       }
     }
-    int[] place = places(joined);
-    Levels levels = new Levels(joined, place, supply);
-    for (Elements.Load load : parts.loads) {
-      levels.resistance(load.first(), load.second(), 1 / load.ohms());
-    }
-    parts.diodes.forEach(d -> levels.diode(d.first(), d.second()));
+    return joined;
+  }
+
+  /** A rail gives or takes what is wanted. */
+  private void addFuses(UnionFind metal, int[] place, BitSet blown) {
     for (int f = 0; f < parts.fuses.size(); f++) {
-      if (!blown.get(f)) {
-        levels.resistance(parts.fuses.get(f).first(), parts.fuses.get(f).second(), 1 / FUSE_OHMS);
+      int a = place[metal.find(parts.fuses.get(f).first())];
+      int b = place[metal.find(parts.fuses.get(f).second())];
+      if (blown.get(f) || a == b) {
+        continue;
+      }
+      if (a != NONE && b != NONE) {
+        solver.between(a, b, FUSE_SIEMENS);
+      } else {
+        solver.toFixed(Math.max(a, b), 0, FUSE_SIEMENS);
       }
     }
-    double[] level = solver.solve();
+  }
+
+  private void addLoads(UnionFind metal, int[] place, Nets nets) {
+    for (int load = 0; load < parts.loads.size(); load++) {
+      Elements.Load one = parts.loads.get(load);
+      double across = nets.volts[nets.topology.loadA[load]] - nets.volts[nets.topology.loadB[load]];
+      flows(place[metal.find(one.first())], place[metal.find(one.second())], across / one.ohms());
+    }
+  }
+
+  private void addDiodes(UnionFind metal, int[] place, Nets nets) {
+    for (int d = 0; d < parts.diodes.size(); d++) {
+      Elements.Between one = parts.diodes.get(d);
+      double across = nets.volts[nets.topology.anode[d]] - nets.volts[nets.topology.cathode[d]];
+      double amps = Math.max(0, across - DiodeModel.VOLTS) / DiodeModel.OHMS;
+      flows(place[metal.find(one.first())], place[metal.find(one.second())], amps);
+    }
+  }
+
+  private void flows(int from, int to, double amps) {
+    if (from != NONE) {
+      solver.inject(from, -amps);
+    }
+    if (to != NONE) {
+      solver.inject(to, amps);
+    }
+  }
+
+  private double[] through(double[] level, UnionFind metal, int[] place, BitSet blown) {
     double[] amps = new double[parts.fuses.size()];
     for (int f = 0; f < amps.length; f++) {
-      Fuse fuse = parts.fuses.get(f);
-      double across = levels.at(level, fuse.first()) - levels.at(level, fuse.second());
-      amps[f] = blown.get(f) ? 0 : Math.abs(across) / FUSE_OHMS;
+      int a = place[metal.find(parts.fuses.get(f).first())];
+      int b = place[metal.find(parts.fuses.get(f).second())];
+      double across = (a == NONE ? 0 : level[a]) - (b == NONE ? 0 : level[b]);
+      amps[f] = blown.get(f) || a == b ? 0 : Math.abs(across) * FUSE_SIEMENS;
     }
     return amps;
-  }
-
-  private int[] places(UnionFind joined) {
-    int[] place = new int[parts.wiring.nets().size()];
-    Arrays.fill(place, -1);
-    int count = 0;
-    for (int net = 0; net < place.length; net++) {
-      boolean rail =
-          joined.find(net) == joined.find(parts.wiring.supply())
-              || joined.find(net) == joined.find(parts.wiring.ground());
-      if (joined.find(net) == net && !rail) {
-        place[net] = count++;
-      }
-    }
-    solver.start(count);
-    return place;
-  }
-
-  /** Puts parts between nets into the solver. */
-  private final class Levels {
-    private final UnionFind joined;
-    private final int[] place;
-    private final double supply;
-    private final int top;
-
-    Levels(UnionFind joined, int[] place, double supply) {
-      this.joined = joined;
-      this.place = place;
-      this.supply = supply;
-      this.top = joined.find(parts.wiring.supply());
-    }
-
-    void resistance(int one, int other, double siemens) {
-      int a = place[joined.find(one)];
-      int b = place[joined.find(other)];
-      if (a >= 0 && b >= 0 && a != b) {
-        solver.between(a, b, siemens);
-      } else if (a >= 0 && b < 0) {
-        solver.toFixed(a, fixed(other), siemens);
-      } else if (b >= 0 && a < 0) {
-        solver.toFixed(b, fixed(one), siemens);
-      }
-    }
-
-    void diode(int anode, int cathode) {
-      int a = place[joined.find(anode)];
-      int c = place[joined.find(cathode)];
-      if (a >= 0 && c >= 0 && a != c) {
-        solver.diodeBetween(a, c);
-      } else if (a >= 0 && c < 0) {
-        solver.diodeToFixed(a, fixed(cathode));
-      } else if (c >= 0 && a < 0) {
-        solver.diodeFromFixed(fixed(anode), c);
-      }
-    }
-
-    double at(double[] level, int net) {
-      int p = place[joined.find(net)];
-      return p >= 0 ? level[p] : fixed(net);
-    }
-
-    private double fixed(int net) {
-      return joined.find(net) == top ? supply : 0;
-    }
   }
 }

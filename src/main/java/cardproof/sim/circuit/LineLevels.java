@@ -52,6 +52,9 @@ final class LineLevels {
     Rows rows = nets.topology.linesAt;
     for (int i = 0; i < nets.changedCount; i++) {
       int node = nets.changed[i];
+      if ((nets.topology.flags[node] & Topology.LINE) == 0) {
+        continue;
+      }
       for (int l = rows.start()[node], end = rows.start()[node + 1]; l < end; l++) {
         update(rows.item()[l], nets.volts[node], nets.label[node] == Label.SHORT);
       }

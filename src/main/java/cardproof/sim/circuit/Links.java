@@ -90,6 +90,17 @@ final class Links {
     }
   }
 
+  /** Spreads a mark over loads alone, both ways. */
+  void spreadOverLoads(boolean[] mark, byte[] label) {
+    for (boolean more = true; more; ) {
+      more = false;
+      for (int i = 0; i < count; i++) {
+        more |= !diode[i] && pass(mark, from[i], to[i], label);
+        more |= !diode[i] && pass(mark, to[i], from[i], label);
+      }
+    }
+  }
+
   private static boolean pass(boolean[] mark, int source, int sink, byte[] label) {
     if (!mark[source] || mark[sink] || Label.solid(label[source]) || Label.solid(label[sink])) {
       return false;

@@ -24,6 +24,7 @@ final class Loads {
   private final double[] releasePart;
   private final int[] loadOfRelay;
   private final long[] nanoamps;
+  private final long[] backNanoamps;
   private final boolean[] energised;
   private final boolean[] firstEndHigh;
   private final boolean[] uncertain;
@@ -53,6 +54,7 @@ final class Loads {
       }
     }
     nanoamps = new long[count];
+    backNanoamps = new long[parts.diodes.size()];
     energised = new boolean[relays.size()];
     firstEndHigh = new boolean[relays.size()];
     uncertain = new boolean[relays.size()];
@@ -97,6 +99,9 @@ final class Loads {
     for (int load = 0; load < nanoamps.length; load++) {
       touch(load, nets);
     }
+    for (int node = Topology.FIRST_NODE; node < nets.topology.nodes; node++) {
+      backThroughDiodes(node, nets);
+    }
   }
 
   /** Takes in the nodes that the last evaluation changed. */
@@ -107,6 +112,26 @@ final class Loads {
       for (int l = rows.start()[node], end = rows.start()[node + 1]; l < end; l++) {
         touch(rows.item()[l], nets);
       }
+      if ((nets.topology.flags[node] & Topology.DIODE) != 0) {
+        backThroughDiodes(node, nets);
+      }
+    }
+  }
+
+  /** What flowed out through a load and comes back through a diode has not left the supply. */
+  private void backThroughDiodes(int node, Nets nets) {
+    Rows rows = nets.topology.diodesAt;
+    for (int d = rows.start()[node], end = rows.start()[node + 1]; d < end; d++) {
+      int diode = rows.item()[d];
+      int a = nets.topology.anode[diode];
+      int c = nets.topology.cathode[diode];
+      double over = nets.volts[a] - nets.volts[c] - DiodeModel.VOLTS;
+      long now = 0;
+      if (over > 0 && Label.fed(nets.label[c]) && !Label.fed(nets.label[a])) {
+        now = -Math.round(NANO * over / DiodeModel.OHMS);
+      }
+      total += now - backNanoamps[diode];
+      backNanoamps[diode] = now;
     }
   }
 

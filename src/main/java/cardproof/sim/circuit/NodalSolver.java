@@ -60,6 +60,11 @@ final class NodalSolver {
     base[place][places] += siemens * volts;
   }
 
+  /** A current into a place from nowhere. */
+  void inject(int place, double amps) {
+    base[place][places] += amps;
+  }
+
   void diodeBetween(int from, int to) {
     addDiode(from, 0, to, 0);
   }
@@ -102,11 +107,6 @@ final class NodalSolver {
   /** How often all levels were worked out in the last {@link #solve}. */
   int rounds() {
     return rounds;
-  }
-
-  /** Amperes through a diode, in the order in which they were added. */
-  double ampsOfDiode(int diode) {
-    return on[diode] ? (across(diode) - DiodeModel.VOLTS) / DiodeModel.OHMS : 0;
   }
 
   private boolean turnOver(boolean firstOnly) {

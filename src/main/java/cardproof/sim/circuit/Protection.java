@@ -82,8 +82,7 @@ final class Protection {
   private void measure(long nowNs, Nets nets, long nanoamps) {
     collectHeat(nowNs);
     boolean much = nanoamps > leastRatingNanoamps && nets.shorts == 0;
-    double[] amps =
-        much ? meter.amps(closed, blown, nets.supply()) : new double[parts.fuses.size()];
+    double[] amps = much ? meter.amps(nets, blown) : new double[parts.fuses.size()];
     fuseDueNs = TimedHeap.NEVER;
     warm = false;
     for (int f = 0; f < gain.length; f++) {

@@ -21,6 +21,9 @@ final class Topology {
   static final int LOAD_TO_NODE = 4;
   static final int DIODE = 8;
 
+  /** A line of the card is this node. */
+  static final int LINE = 16;
+
   final int nodes;
   final int[] nodeOfNet;
   final Rows nets;
@@ -172,6 +175,9 @@ final class Topology {
         all[anode[d]] |= DIODE;
         all[cathode[d]] |= DIODE;
       }
+    }
+    for (int node : nodeOfLine) {
+      all[node] |= LINE;
     }
     return all;
   }

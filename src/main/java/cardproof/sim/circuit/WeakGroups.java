@@ -7,11 +7,13 @@ import java.util.Arrays;
  * possible by what could lift or pull down each, the rest by nodal analysis.
  *
  * <p>Not joined to a rail and nothing can lift it: it stands at 0. Nothing can pull it down: at the
- * supply's level. Both: current flows through loads in series, and it is worked out, as is what
- * lies behind more than one diode or behind one with loads to other nodes.
+ * supply's level, unless only a diode lifts it. Both: current flows through loads in series, and it
+ * is worked out, as is what lies behind more than one diode or behind one with loads to other
+ * nodes.
  */
 final class WeakGroups {
   private static final int FAR = 1000;
+  private static final double SLACK_VOLTS = 1e-9;
 
   private final Topology topology;
   private final Clusters clusters;
@@ -22,6 +24,7 @@ final class WeakGroups {
   private final int[] high;
   private final int[] low;
   private final boolean[] lifted;
+  private final boolean[] atTop;
   private final boolean[] pulled;
   private final boolean[] need;
   private double supply;
@@ -42,6 +45,7 @@ final class WeakGroups {
     this.high = new int[topology.nodes];
     this.low = new int[topology.nodes];
     this.lifted = new boolean[topology.nodes];
+    this.atTop = new boolean[topology.nodes];
     this.pulled = new boolean[topology.nodes];
     this.need = new boolean[topology.nodes];
   }
@@ -134,6 +138,10 @@ final class WeakGroups {
         liftByLoads(k);
       }
     }
+    for (int k = 0; k < clusters.count; k++) {
+      atTop[k] = lifted[k] && high[k] == FAR;
+    }
+    links.spreadOverLoads(atTop, clusters.label);
     links.spread(lifted, true, clusters.label);
     links.spread(pulled, false, clusters.label);
   }
@@ -160,7 +168,7 @@ final class WeakGroups {
       boolean netLoads = (clusters.flags[k] & Topology.LOAD_TO_NODE) != 0;
       need[k] = false;
       if (label == Label.FLOATING) {
-        need[k] = lifted[k] && pulled[k];
+        need[k] = lifted[k] && (pulled[k] || !atTop[k]);
         clusters.level[k] = lifted[k] ? supply : 0;
       } else if (label == Label.HIGH_BY_DIODE) {
         need[k] = high[k] > 1 || netLoads;
@@ -171,7 +179,27 @@ final class WeakGroups {
       }
       any |= need[k];
     }
+    return conducting() | any;
+  }
+
+  /** Two that were placed each for itself may stand so far apart that a diode between conducts. */
+  private boolean conducting() {
+    boolean any = false;
+    for (int i = 0; i < links.count; i++) {
+      int a = links.from[i];
+      int c = links.to[i];
+      boolean open = !Label.solid(clusters.label[a]) && !Label.solid(clusters.label[c]);
+      if (links.diode[i] && open && !need[a] && !need[c] && conducts(a, c)) {
+        need[a] = true;
+        need[c] = true;
+        any = true;
+      }
+    }
     return any;
+  }
+
+  private boolean conducts(int a, int c) {
+    return clusters.level[a] - clusters.level[c] > DiodeModel.VOLTS + SLACK_VOLTS;
   }
 
   /** One diode in the way, or some beside each other, and loads to the rails alone. */

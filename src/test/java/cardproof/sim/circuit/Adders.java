@@ -8,7 +8,7 @@ import cardproof.card.wiring.RelayType;
 import cardproof.card.wiring.Wiring;
 
 /** Arithmetic from relay contacts, for the tests. */
-final class Adders {
+public final class Adders {
   private Adders() {}
 
   /**
@@ -18,7 +18,7 @@ final class Adders {
    *
    * @param lamps one on each line, with a common return WL
    */
-  static Wiring ripple(int width, RelayType type, boolean flyback, boolean lamps) {
+  public static Wiring ripple(int width, RelayType type, boolean flyback, boolean lamps) {
     Solder solder = new Solder().fuse("F1", "IN", PLUS, 3000);
     lines(solder, "A", width);
     lines(solder, "B", width);
@@ -76,7 +76,7 @@ final class Adders {
    * Y = I + 1: two relays a bit, the carry relay of a bit fed by the bit below; the carry into bit
    * 0 is tied to the supply. Lines in the order I, Y.
    */
-  static Wiring plusOne(int width, RelayType type) {
+  public static Wiring plusOne(int width, RelayType type) {
     Solder solder = new Solder();
     lines(solder, "I", width);
     lines(solder, "Y", width);
@@ -87,7 +87,7 @@ final class Adders {
   }
 
   /** The same chain with its outputs on its own inputs, no register between, while RUN is 1. */
-  static Wiring fedBack(int width, RelayType type) {
+  public static Wiring fedBack(int width, RelayType type) {
     Solder solder = new Solder().line("RUN");
     lines(solder, "Y", width);
     for (int i = 0; i < width; i++) {

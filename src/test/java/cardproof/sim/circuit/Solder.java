@@ -18,23 +18,23 @@ import java.util.Map;
 import java.util.Optional;
 
 /** Wiring put together by hand, with short words. Supply is {@code +12V}, ground is {@code GND}. */
-final class Solder {
-  static final String PLUS = "+12V";
-  static final String GROUND = "GND";
+public final class Solder {
+  public static final String PLUS = "+12V";
+  public static final String GROUND = "GND";
   private static final Position HERE = new Position("card.yaml", 1, 1);
 
   private final Wiring.Builder builder = new Wiring.Builder();
   private final List<String> lines = new ArrayList<>();
 
   /** One contact of a relay in the making: com, no, nc; null for not wired. */
-  record Contact(String com, String no, String nc) {}
+  public record Contact(String com, String no, String nc) {}
 
-  static Contact contact(String com, String no, String nc) {
+  public static Contact contact(String com, String no, String nc) {
     return new Contact(com, no, nc);
   }
 
   /** TE Connectivity / Schrack PT, 4-pole, 12 V, as its data sheet has it. */
-  static RelayType pt() {
+  public static RelayType pt() {
     return type("PT-4-12V", 12_000, 192, typicalMs(15), typicalMs(10), typicalMs(18), 6, 8);
   }
 
@@ -70,12 +70,13 @@ final class Solder {
         HERE);
   }
 
-  Solder line(String name) {
+  public Solder line(String name) {
     lines.add(name);
     return this;
   }
 
-  Solder relay(String name, RelayType type, String coil1, String coil2, Contact... contacts) {
+  public Solder relay(
+      String name, RelayType type, String coil1, String coil2, Contact... contacts) {
     List<Pole> poles = new ArrayList<>();
     for (Contact one : contacts) {
       poles.add(new Pole(net(one.com), net(one.no), net(one.nc)));
@@ -87,39 +88,39 @@ final class Solder {
     return this;
   }
 
-  Solder diode(String name, String anode, String cathode) {
+  public Solder diode(String name, String anode, String cathode) {
     builder.add(new Diode(name, net(anode), net(cathode), Optional.empty(), HERE));
     return this;
   }
 
-  Solder resistor(String name, String first, String second, double ohms) {
+  public Solder resistor(String name, String first, String second, double ohms) {
     builder.add(new Resistor(name, net(first), net(second), ohms, Optional.empty(), HERE));
     return this;
   }
 
-  Solder lamp(String name, String first, String second, long milliamps) {
+  public Solder lamp(String name, String first, String second, long milliamps) {
     builder.add(new Lamp(name, net(first), net(second), 12_000, milliamps, Optional.empty(), HERE));
     return this;
   }
 
-  Solder fuse(String name, String first, String second, long milliamps) {
+  public Solder fuse(String name, String first, String second, long milliamps) {
     builder.add(new Fuse(name, net(first), net(second), milliamps, Optional.empty(), HERE));
     return this;
   }
 
-  Solder wire(String name, String first, String second) {
+  public Solder wire(String name, String first, String second) {
     builder.add(new Wire(name, net(first), net(second), Optional.empty(), HERE));
     return this;
   }
 
-  Wiring wiring() {
+  public Wiring wiring() {
     return wiring(PLUS);
   }
 
   /**
    * @param supply net at which the supply comes in
    */
-  Wiring wiring(String supply) {
+  public Wiring wiring(String supply) {
     return builder.build(supply, GROUND, lines, HERE);
   }
 

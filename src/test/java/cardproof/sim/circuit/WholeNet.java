@@ -113,6 +113,7 @@ final class WholeNet {
     return sum;
   }
 
+  /** With these relays up and these lines driven. */
   void solve(BitSet operated, BitSet driven) {
     System.arraycopy(fixed, 0, root, 0, root.length);
     for (int r = 0; r < relays.size(); r++) {
@@ -124,6 +125,17 @@ final class WholeNet {
       }
     }
     driven.stream().forEach(line -> join(root, wiring.lineNets().get(line), wiring.supply()));
+    solve();
+  }
+
+  /** With these pairs of nets joined. */
+  void solve(List<int[]> pairs) {
+    System.arraycopy(fixed, 0, root, 0, root.length);
+    pairs.forEach(pair -> join(root, pair[0], pair[1]));
+    solve();
+  }
+
+  private void solve() {
     int plus = find(root, wiring.supply());
     int ground = find(root, wiring.ground());
     int[] index = new int[root.length];
