@@ -35,7 +35,7 @@ class WiredBenchTest {
     RawHost host = host(card);
     long seed = System.nanoTime();
     Random random = new Random(seed);
-    for (int i = 0; i < 10; i++) {
+    for (int i = 0; i < 40; i++) {
       long a = random.nextInt(1 << WIDTH);
       long b = random.nextInt(1 << WIDTH);
       long carry = random.nextInt(2);
@@ -45,6 +45,7 @@ class WiredBenchTest {
               Steps.number(i)
                   .drive(word, 2 * WIDTH + 1)
                   .expect(a + b + carry, (2L << WIDTH) - 1)
+                  .times(700_000, 800_000, 65_000)
                   .step());
       assertThat(Steps.bits(result.last()))
           .as("%d + %d + %d, seed %d", a, b, carry, seed)
