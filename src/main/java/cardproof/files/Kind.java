@@ -53,10 +53,16 @@ enum Kind {
     return Optional.of(root);
   }
 
-  /** Whether it has a card's key and neither another kind's nor steps, which are a plan's. */
+  /**
+   * Whether it is a pair, or has a card's key and neither another kind's nor steps, which are a
+   * plan's.
+   */
   static boolean looksLikeCard(Node root) {
     if (!(root instanceof Node.Mapping map)) {
       return false;
+    }
+    if (PAIR.names(root) && !PLAN.names(root)) {
+      return true;
     }
     Set<String> keys =
         map.entries().stream().map(entry -> entry.key().text()).collect(Collectors.toSet());

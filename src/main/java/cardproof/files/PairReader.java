@@ -66,17 +66,31 @@ final class PairReader {
     }
     PairFigures figures = new PairFigures(members.get(), problems);
     Optional<Supply> supply = figures.supply(fields);
-    RelayFigures relays = figures.relays(fields);
+    Optional<Composition> composed =
+        names.allGood()
+            ? Optional.of(new Composition(members.get(), cable.cables(), leaving.leaving()))
+            : Optional.empty();
+    RelayFigures relays =
+        composed
+            .filter(pair -> pair.wiring(fields.at()).isPresent())
+            .map(pair -> soldered(pair, fields))
+            .orElseGet(() -> figures.relays(fields));
     Optional<Limits> limits = figures.limits(fields, relays);
-    if (name.isEmpty() || supply.isEmpty() || limits.isEmpty() || !names.allGood()) {
+    if (name.isEmpty() || supply.isEmpty() || limits.isEmpty() || composed.isEmpty()) {
       return Optional.empty();
     }
-    Composition composition = new Composition(members.get(), cable.cables(), leaving.leaving());
+    Composition composition = composed.get();
     composition.circles().forEach(this::warnOfCircle);
     composition.released().forEach(bus -> warnOfReleased(bus, cards, members.get()));
     String shown = title.orElse(name.get());
     return Optional.of(
         composition.card(name.get(), shown, supply.get(), limits.get(), relays, fields.at()));
+  }
+
+  /** Where the wiring of both cards is known, nothing need be assumed. */
+  private RelayFigures soldered(Composition pair, Fields fields) {
+    return new RelaysReader(problems)
+        .read(fields.get("relays"), pair.wiring(fields.at()), pair.buses());
   }
 
   private void warnOfCircle(Circle circle) {

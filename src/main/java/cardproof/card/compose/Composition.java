@@ -98,7 +98,16 @@ public final class Composition {
   public Card card(
       String name, String title, Supply supply, Limits limits, RelayFigures relays, Position at) {
     Card card = new Card(name, title, supply, buses, behaviour.orElse(null), limits, relays, at);
-    Optional<Wiring> wiring = ComposedWiring.of(members, cables, leaving, at);
-    return wiring.map(card::withWiring).orElse(card);
+    return wiring(at).map(card::withWiring).orElse(card);
+  }
+
+  /** What is soldered on all of the cards and between them; empty where it is not known of one. */
+  public Optional<Wiring> wiring(Position at) {
+    return ComposedWiring.of(members, cables, leaving, at);
+  }
+
+  /** What leaves the whole, in the order of its lines. */
+  public List<Bus> buses() {
+    return buses;
   }
 }
