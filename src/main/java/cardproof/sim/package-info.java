@@ -3,6 +3,7 @@
  * that is simulated in virtual time.
  *
  * <p>Host, line, fixture and card share one {@link cardproof.sim.EventQueue}, so the same seed
- * gives the same frames to the byte. Nothing here reads a wall clock, starts a thread or waits.
+ * gives the same frames to the byte. Nothing here starts a thread, and nothing reads a wall clock
+ * or waits but on the one that {@link cardproof.sim.SimulatedBench#keepTo} was given.
  */
 package cardproof.sim;

@@ -59,7 +59,9 @@ class RunTest {
             "partial",
             "board",
             "run",
-            "log");
+            "log",
+            "simulatedFrom",
+            "vcd");
     assertThat(json.get("simulated").getAsBoolean()).isFalse();
     assertThat(json.get("vectors").getAsInt()).isEqualTo(3);
     assertThat(json.getAsJsonObject("verdicts").keySet())
