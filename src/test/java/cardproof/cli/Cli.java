@@ -41,9 +41,16 @@ record Cli(int exitCode, String out, String err) {
     return to.resolve(files[files.length - 1].getFileName());
   }
 
-  /** A demonstration plan, copied beside its card. */
+  /** A demonstration plan, copied beside its card into {@code sum/}, the relay library above it. */
   static Path demonstration(Path to, String card) {
-    Path folder = Path.of("vectors", card);
-    return copy(to, folder.resolve("card.yaml"), folder.resolve("bring-up.yaml"));
+    Path from = Path.of("vectors", card);
+    Path folder = to.resolve(card);
+    try {
+      Files.createDirectories(folder);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    copy(to, Path.of("vectors", "relays.yaml"));
+    return copy(folder, from.resolve("card.yaml"), from.resolve("bring-up.yaml"));
   }
 }

@@ -43,7 +43,7 @@ class CommandLineTest {
     assertThat(cli.exitCode()).isZero();
     assertThat(cli.out())
         .contains("14 lines driven, 24 watched, holds state")
-        .contains("floor 65.0 ms: 1.25 x 2 x (18.0 ms + 8.0 ms)")
+        .contains("floor 97.5 ms: 1.25 x 3 x (18.0 ms + 8.0 ms)", "3 stages: PL - LG[0] - R[0]")
         .contains("183 vectors, 0 watched bits not judged")
         .containsPattern("D2 +W12 +J2\\.1 +D\\[0]");
   }
@@ -114,11 +114,11 @@ class CommandLineTest {
   void theLogListsShowsAndTakesReworkNotes() {
     Path plan = Cli.demonstration(folder, "sum");
     Cli.run("run", plan, "--unit", "03", "--fault", "S[3] stuck at ground", "--note", "first try");
-    assertThat(Cli.run("log", folder).out()).contains("No runs of real units here.");
+    assertThat(Cli.run("log", plan.getParent()).out()).contains("No runs of real units here.");
     assertThat(
             Cli.run(
                     "log",
-                    folder,
+                    plan.getParent(),
                     "--simulated",
                     "--rework",
                     "joint redone",
@@ -128,14 +128,14 @@ class CommandLineTest {
                     "03")
                 .exitCode())
         .isZero();
-    assertThat(Cli.run("log", folder, "--simulated").out())
+    assertThat(Cli.run("log", plan.getParent(), "--simulated").out())
         .contains("SIMULATED units", "sum 03", "finished", "wrong", "joint redone");
-    assertThat(Cli.run("log", folder, "--run", "1").out())
+    assertThat(Cli.run("log", plan.getParent(), "--run", "1").out())
         .contains("run 1 of sum unit 03 SIMULATED", "fault put in: S[3] stuck at ground")
         .contains("note: first try", "S[3] (J4.4) seen 0", "settle times", "274 of 274 vectors")
         .contains(
             "WRONG  vector 5 at " + plan + ":19#4 (called at " + plan + ":33): one line of A");
-    Cli missing = Cli.run("log", folder, "--run", "9");
+    Cli missing = Cli.run("log", plan.getParent(), "--run", "9");
     assertThat(missing.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(missing.err()).contains("there is no run 9");
   }
@@ -144,13 +144,22 @@ class CommandLineTest {
   void aReworkOfAUnitThatNeverRanIsRefusedWithTheWayToTheRightOne() {
     Path plan = Cli.demonstration(folder, "sum");
     Cli.run("run", plan, "--unit", "03", "--only", "carry in alone");
-    Cli real = Cli.run("log", folder, "--rework", "redone", "--card", "sum", "--unit", "03");
+    Cli real =
+        Cli.run("log", plan.getParent(), "--rework", "redone", "--card", "sum", "--unit", "03");
     assertThat(real.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(real.err())
         .contains("no run of sum unit 03 is in this log", "Add --simulated for the simulated unit");
     Cli typo =
         Cli.run(
-            "log", folder, "--simulated", "--rework", "redone", "--card", "smu", "--unit", "03");
+            "log",
+            plan.getParent(),
+            "--simulated",
+            "--rework",
+            "redone",
+            "--card",
+            "smu",
+            "--unit",
+            "03");
     assertThat(typo.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(typo.err()).contains("no run of smu unit 03 SIMULATED is in this log");
   }
@@ -160,9 +169,17 @@ class CommandLineTest {
     Path plan = Cli.demonstration(folder, "sum");
     Cli.run("run", plan, "--only", "carry in alone");
     Cli.run(
-        "log", folder, "--simulated", "--rework", "joint redone", "--card", "sum", "--unit", "01");
+        "log",
+        plan.getParent(),
+        "--simulated",
+        "--rework",
+        "joint redone",
+        "--card",
+        "sum",
+        "--unit",
+        "01");
     Cli.run("run", plan, "--only", "carry in alone");
-    assertThat(Cli.run("log", folder, "--simulated").out())
+    assertThat(Cli.run("log", plan.getParent(), "--simulated").out())
         .containsPattern("(?s) 2 .*rework: joint redone.* 1  ");
   }
 

@@ -22,7 +22,7 @@ class LogErrorsTest {
   @BeforeEach
   void aRunHasBeenMade() {
     plan = Cli.demonstration(folder, "sum");
-    log = folder.resolve("bench-log.sqlite");
+    log = plan.resolveSibling("bench-log.sqlite");
   }
 
   private static void sql(Path file, String statement) throws SQLException {

@@ -13,6 +13,7 @@ import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class RunCommandTest {
@@ -29,16 +30,16 @@ class RunCommandTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"sum", "hold"})
-  void theDemonstrationIsProvedAndSaysItIsSimulated(String card) {
+  @CsvSource({"sum, 65.0", "hold, 97.5", "pick, 32.5", "store, 130.0"})
+  void theDemonstrationIsProvedAndSaysItIsSimulated(String card, String quietMs) {
     Path plan = Cli.demonstration(folder, card);
     Cli cli = Cli.run("run", plan);
     assertThat(cli.exitCode()).isZero();
     assertThat(cli.err()).isEmpty();
     assertThat(cli.out())
-        .contains("SIMULATED", "settle times", "quiet window 65.0 ms")
+        .contains("SIMULATED", "settle times", "quiet window " + quietMs + " ms", "card's wiring")
         .endsWith("PROVED: " + card + " unit 01 passed every vector of this plan (SIMULATED)\n");
-    assertThat(folder.resolve("bench-log.sqlite")).exists();
+    assertThat(plan.resolveSibling("bench-log.sqlite")).exists();
   }
 
   @ParameterizedTest
@@ -151,7 +152,7 @@ class RunCommandTest {
   @Test
   void aCardOfWhichALineWasNeverJudgedIsNotProved() throws Exception {
     Path plan = Cli.demonstration(folder, "sum");
-    Path card = folder.resolve("card.yaml");
+    Path card = plan.resolveSibling("card.yaml");
     Files.writeString(card, Files.readString(card).replace("  CO: (A + B + CI) >> 12\n", ""));
     Files.writeString(
         plan,
@@ -199,7 +200,7 @@ class RunCommandTest {
     assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(cli.out()).isEmpty();
     assertThat(cli.err()).startsWith(plan + ":3:8: ").contains("10 ms", "65 ms");
-    assertThat(folder.resolve("bench-log.sqlite")).doesNotExist();
+    assertThat(plan.resolveSibling("bench-log.sqlite")).doesNotExist();
   }
 
   @Test
@@ -222,7 +223,7 @@ class RunCommandTest {
     assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(cli.err())
         .contains("fault 'link: loose 1 %': 'loose' after ':'", "Did you mean 'lose'?")
-        .contains("no line 'S[99]'");
+        .contains("has no 'S[99]'", "Did you mean 'S[9]'?");
   }
 
   @Test

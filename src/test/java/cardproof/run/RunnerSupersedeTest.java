@@ -130,7 +130,7 @@ class RunnerSupersedeTest {
     double ms = msAfter(1, 2);
     ScriptedCircuit circuit = new ScriptedCircuit();
     for (int i = 0; i < 9; i++) {
-      circuit.flip(3, ms + 3 * i);
+      circuit.flip(3, ms + 11 * i);
     }
     Outcome outcome = run(plan(s -> s), circuit);
     assertThat(outcome.ending().end()).isEqualTo(RunEnd.TRIPPED);
@@ -148,7 +148,7 @@ class RunnerSupersedeTest {
     double ms = msAfter(VECTORS - 1, 1);
     ScriptedCircuit circuit = new ScriptedCircuit();
     for (int i = 0; i < 9; i++) {
-      circuit.flip(3, ms + 3 * i);
+      circuit.flip(3, ms + 11 * i);
     }
     Outcome outcome = run(plan(s -> s), circuit);
     assertThat(outcome.ending().end()).isEqualTo(RunEnd.TRIPPED);
