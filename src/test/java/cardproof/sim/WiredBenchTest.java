@@ -5,10 +5,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import cardproof.card.Card;
 import cardproof.card.Role;
 import cardproof.card.wiring.Wiring;
+import cardproof.link.Arm;
 import cardproof.link.Beat;
 import cardproof.link.DropCause;
 import cardproof.link.FixtureState;
 import cardproof.link.Message;
+import cardproof.link.Open;
 import cardproof.link.Result;
 import cardproof.link.ResultFlag;
 import cardproof.link.Status;
@@ -23,10 +25,30 @@ import org.junit.jupiter.api.Test;
 class WiredBenchTest {
   private static final int WIDTH = 12;
 
+  /** Bounce of 8 ms and its margin are one move. */
+  private static final int MOVE_REST_US = 10_000;
+
   private static RawHost host(Card card) {
-    return RawHost.armed(
-        new SimulatedBench(
-            card, Cards.driven(card), Cards.watched(card), SimSettings.of(12, "01")));
+    RawHost host =
+        new RawHost(
+            new SimulatedBench(
+                card, Cards.driven(card), Cards.watched(card), SimSettings.of(12, "01")));
+    host.hello();
+    Open usual = host.usual();
+    host.open(
+        RawHost.SESSION,
+        new Open(
+            usual.boot(),
+            usual.follows(),
+            usual.silenceMs(),
+            usual.chatterMoves(),
+            usual.chatterChanges(),
+            MOVE_REST_US,
+            usual.holdMs(),
+            usual.drives(),
+            usual.watches()));
+    host.ask(new Arm(), Status.class);
+    return host;
   }
 
   @Test

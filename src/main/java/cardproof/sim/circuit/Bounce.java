@@ -3,13 +3,15 @@ package cardproof.sim.circuit;
 import cardproof.card.wiring.Figure;
 
 /**
- * How a contact bounces after it has made: it opens and closes one to three times, sooner and
+ * How a contact bounces after it has made: it opens and closes three to five times, sooner and
  * sooner, and stays closed when its bounce time ends. MIL-R-5757J, glossary and 4.6.8.5.1: bounce
  * time runs from the first make until uncontrolled making and breaking ends, and counts from 10 us
  * on.
  */
 final class Bounce {
-  static final int MOST_CHANGES = 6;
+  static final int MOST_CHANGES = 10;
+  private static final int LEAST_TIMES = 3;
+  private static final int MOST_TIMES = MOST_CHANGES / 2;
   private static final double SHORTEST_NS = 10_000;
   private static final double OPERATION_SPREAD = 0.05;
   private static final double JITTER = 0.5;
@@ -37,7 +39,8 @@ final class Bounce {
     long draw = Draws.key(key, operation);
     double ns = baseNs * Draws.around1(draw, OPERATION_SPREAD);
     double lasts = Math.max(leastNs, Math.min(mostNs, ns));
-    int count = 2 * (1 + Draws.below(Draws.key(draw, 0), MOST_CHANGES / 2));
+    int more = Draws.below(Draws.key(draw, 0), MOST_TIMES - LEAST_TIMES + 1);
+    int count = 2 * (LEAST_TIMES + more);
     while (count > 0 && lasts * (1 - part(count - 1, count, JITTER / 2)) < SHORTEST_NS) {
       count -= 2;
     }
