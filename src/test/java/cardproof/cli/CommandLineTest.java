@@ -43,7 +43,7 @@ class CommandLineTest {
     assertThat(cli.exitCode()).isZero();
     assertThat(cli.out())
         .contains("14 lines driven, 24 watched, holds state")
-        .contains("floor 65.0 ms: 1.25 x 2 x (18.0 ms + 8.0 ms)")
+        .contains("floor 97.5 ms: 1.25 x 3 x (18.0 ms + 8.0 ms)")
         .contains("183 vectors, 0 watched bits not judged")
         .containsPattern("D2 +W12 +J2\\.1 +D\\[0]");
   }
