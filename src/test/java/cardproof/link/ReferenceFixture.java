@@ -77,6 +77,10 @@ final class ReferenceFixture implements VirtualWire.Device {
     return state;
   }
 
+  int session() {
+    return session;
+  }
+
   BitSet on() {
     return on;
   }
