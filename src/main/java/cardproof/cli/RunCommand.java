@@ -30,7 +30,7 @@ import picocli.CommandLine.Spec;
     footer = {
       "  cardproof run vectors/sum/bring-up.yaml",
       "  cardproof run vectors/sum/bring-up.yaml --unit 03 --port /dev/ttyACM0",
-      "  cardproof run vectors/hold/bring-up.yaml --tags quick --vcd hold.vcd"
+      "  cardproof run vectors/hold/bring-up.yaml --only '#quick' --vcd hold.vcd"
     })
 final class RunCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
