@@ -80,8 +80,9 @@ final class CheckCommand implements Callable<Integer> {
     HookUp hookUp = HookUp.of(plan.card(), profile.value());
     List<Problem> warnings = new ArrayList<>(loaded.warnings());
     warnings.addAll(profile.warnings());
-    PlanCheck check = PlanChecking.check(plan, screen);
+    warnings.addAll(PlanChecking.fit(plan.card(), profile.value()));
     Optional<Review> review = CardReview.of(plan.card(), profile.value().driveMilliamps());
+    PlanCheck check = PlanChecking.check(plan, hookUp, review, screen);
     warnings.addAll(check.warnings());
     warn(warnings, screen);
     if (list) {
@@ -106,6 +107,7 @@ final class CheckCommand implements Callable<Integer> {
     Loaded<FixtureProfile> profile = fixture.profile(card);
     List<Problem> warnings = new ArrayList<>(loaded.warnings());
     warnings.addAll(profile.warnings());
+    warnings.addAll(PlanChecking.fit(card, profile.value()));
     Optional<Review> review = CardReview.of(card, profile.value().driveMilliamps());
     warn(warnings, screen);
     if (json) {

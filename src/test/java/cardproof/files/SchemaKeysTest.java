@@ -61,6 +61,10 @@ class SchemaKeysTest {
         keys(FileSchema.RELAYS, "/$defs/relayType", RelayTypeReader.KEYS),
         keys(FileSchema.RELAYS, "/$defs/relayType/properties/coil", RelayTypeReader.COIL_KEYS),
         keys(FileSchema.RELAYS, "/$defs/relayType/properties/bounce", RelayTypeReader.BOUNCE_KEYS),
+        keys(
+            FileSchema.RELAYS,
+            "/$defs/relayType/properties/contact-load",
+            RelayTypeReader.CONTACT_KEYS),
         keys(FileSchema.RELAYS, "/$defs/figure/anyOf/1", FigureReader.KEYS),
         keys(FileSchema.RELAYS, "/$defs/figureOrNone/anyOf/1", FigureReader.KEYS),
         keys(FileSchema.CARD, "/properties/supply", CardReader.SUPPLY_KEYS),
