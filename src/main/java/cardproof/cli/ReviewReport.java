@@ -61,6 +61,7 @@ final class ReviewReport {
     parts(review.tally());
     chains(review);
     currents(review.currents());
+    firstPower(review);
     loads(review.loads());
     findings(review.findings());
   }
@@ -187,6 +188,18 @@ final class ReviewReport {
             + " (a bound; the supply's limit is "
             + milliamps(card.supply().limitMilliamps())
             + ")");
+    out.println();
+  }
+
+  /** What to set the supply to, and what to look at before. */
+  void firstPower(Review review) {
+    out.println("first power");
+    for (String caution : FirstPower.cautions()) {
+      out.println("  - " + caution);
+    }
+    for (String figure : FirstPower.of(card, review.currents()).figures()) {
+      out.println("  " + figure);
+    }
     out.println();
   }
 

@@ -1,6 +1,8 @@
 package cardproof.cli;
 
 import cardproof.card.Card;
+import cardproof.card.CardReview;
+import cardproof.card.wiring.review.Review;
 import cardproof.files.Loaded;
 import cardproof.files.PlanFile;
 import cardproof.fixture.FixtureProfile;
@@ -94,7 +96,9 @@ final class RunCommand implements Callable<Integer> {
     plan = steps.of(plan);
     loaded.warnings().forEach(warning -> screen.err().println("warning: " + warning));
     profile.warnings().forEach(warning -> screen.err().println("warning: " + warning));
-    PlanCheck check = PlanChecking.check(plan, screen);
+    PlanChecking.fit(card, profile.value())
+        .forEach(warning -> screen.err().println("warning: " + warning));
+    PlanCheck check = PlanChecking.check(plan, hookUp, review(card, profile.value()), screen);
     check.warnings().forEach(warning -> screen.err().println("warning: " + warning));
     List<Path> sources = new ArrayList<>(loaded.sources());
     sources.addAll(profile.sources());
@@ -120,5 +124,12 @@ final class RunCommand implements Callable<Integer> {
             bench.realTime(),
             wave);
     return new PlanRun(setup, screen, stop).run(json);
+  }
+
+  /** Only where the fixture's limits ask for it, since it takes its time on a large card. */
+  private static Optional<Review> review(Card card, FixtureProfile profile) {
+    return profile.driveMilliamps() > 0 || profile.drive().groupMilliamps() > 0
+        ? CardReview.of(card, profile.driveMilliamps())
+        : Optional.empty();
   }
 }
