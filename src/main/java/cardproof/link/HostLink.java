@@ -283,7 +283,7 @@ public final class HostLink implements AutoCloseable {
   private void adopt(HelloReply news) {
     hello = news;
     placeSession = news.session();
-    line.use(new MessageCodec(news.drives(), news.watches()));
+    line.use(MessageCodec.of(news));
   }
 
   private int newNumber() {
