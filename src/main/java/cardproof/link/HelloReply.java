@@ -78,6 +78,21 @@ public record HelloReply(
     return new HelloReply(major, minor, "", 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, "", 0);
   }
 
+  /** Most entries that a sequence may have; 0 where the fixture runs none. */
+  public int mostEntriesOfSequence() {
+    int fit = Sequence.mostEntries(drives, watches, longestFrame);
+    return speaksAdditions(Capability.SEQUENCES) ? Math.min(mostEntries, fit) : 0;
+  }
+
+  /** Whether it keeps every edge of a step that asks for it. */
+  public boolean captures() {
+    return speaksAdditions(Capability.EDGE_CAPTURE);
+  }
+
+  private boolean speaksAdditions(Capability capability) {
+    return minor >= Protocol.MINOR_OF_ADDITIONS && has(capability);
+  }
+
   public boolean has(Capability capability) {
     return (capabilities & capability.bit()) != 0;
   }
