@@ -14,10 +14,10 @@ import java.util.TreeMap;
 import java.util.function.IntPredicate;
 
 /**
- * Which relays of a group still feed one another once all others have come to rest. The cells of a
- * store, say, hang on one another over the bus, but not while one word alone is picked, and from
- * the address alone it follows that one is. The two ranks of a counter hang on one another in a
- * circle, but never on both sides of their gates at once.
+ * Which relays of a group or region still feed one another once all others have come to rest. The
+ * cells of a store, say, hang on one another over the bus, but not while one word alone is picked,
+ * and from the address alone it follows that one is. The two ranks of a counter hang on one another
+ * in a circle, but never on both sides of their gates at once.
  *
  * <p>Relays outside the group that neither hold themselves nor belong to a group are what their
  * feeders make of them, in the end what driven lines and relays that hold make of them. These lines

@@ -14,15 +14,16 @@ import java.util.List;
  * made before that. With every stage taken as the slowest one this holds however unlike the relays
  * are.
  *
- * <p>Of relays that feed one another some move before all outside has come to rest, d stages after
- * the drives, and then any that can ever feed one may be what made it move. But a silence up to a
- * move within those d stages is no longer than d, for it cannot have begun before the drives. A
- * later move comes of such an early one, or of one made after the d stages by a relay that feeds it
- * {@link Phases in the phase} that lines and gates then stand in, and stay in. So the way back
- * leads through one phase until it meets the d stages, the silence's beginning, or a relay outside
- * that moved unseen; and the longest over all phases bounds a silence that spans the moment of rest
- * as well as one to either side of it. Relays that make a circle even in one phase are taken to
- * move once each, which is the only thing here that is not proved. Immutable.
+ * <p>Of relays that feed one another, or are of one {@link Regions region}, some move before all
+ * outside has come to rest, d stages after the drives, and then any that can ever feed one may be
+ * what made it move. But a silence up to a move within those d stages is no longer than d, for it
+ * cannot have begun before the drives. A later move comes of such an early one, or of one made
+ * after the d stages by a relay that feeds it {@link Phases in the phase} that lines and gates then
+ * stand in, and stay in. So the way back leads through one phase until it meets the d stages, the
+ * silence's beginning, or a relay outside that moved unseen; and the longest over all phases bounds
+ * a silence that spans the moment of rest as well as one to either side of it. Relays that make a
+ * circle even in one phase are taken to move once each, which is the only thing here that is not
+ * proved. Immutable.
  */
 final class Silence {
   private final Dependencies dependencies;

@@ -27,8 +27,10 @@ final class Walk {
     for (int relay : block.relays()) {
       longest[relay] = Trail.NONE;
     }
+    boolean sure = true;
     for (int phase = 0; phase < block.phases().count(); phase++) {
       for (Phases.Circle circle : block.phases().circles(phase)) {
+        sure &= circle.relays().length == 1;
         Trail first = before.apply(circle, now);
         for (int relay : circle.relays()) {
           now[relay] = first.then(circle.relays(), relay);
@@ -36,7 +38,6 @@ final class Walk {
         }
       }
     }
-    boolean sure = !block.phases().haveCircles();
     for (int relay : block.relays()) {
       if (to[relay] == null || sure && !proved.get(relay)) {
         to[relay] = longest[relay];

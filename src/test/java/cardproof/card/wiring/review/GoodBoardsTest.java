@@ -145,4 +145,50 @@ class GoodBoardsTest {
     }
     assertThat(board.review().chains().longest()).hasToString("W0 - M1 - M0");
   }
+
+  /**
+   * By hand: while LD is driven only R feeds the next M, while it is not only M feeds its R. So
+   * either G, M, R or G, R, M, however many bits follow one another; nothing shows but the last.
+   */
+  @Test
+  void ranksOfAShiftRegisterMoveOneAtATime() {
+    Soldering board = new Soldering().input("LD").input("D").output("Q");
+    for (int i = 0; i < 6; i++) {
+      String data = i == 0 ? "D" : "q" + (i - 1);
+      board
+          .relay(
+              "G" + i,
+              "LD",
+              "GND",
+              "inM" + i + " " + data + " heldM" + i,
+              "inR" + i + " heldR" + i + " m" + i)
+          .relay("M" + i, "inM" + i, "GND", "+12V heldM" + i + " -", "+12V m" + i + " -")
+          .relay("R" + i, "inR" + i, "GND", "+12V heldR" + i + " -", "+12V q" + i + " -");
+    }
+    Review review = board.wire("W", "q5", "Q").lamp("L", "Q", "GND").review();
+    assertThat(review.findings()).isEmpty();
+    assertThat(review.chains().longest()).hasToString("G0 - M0 - R0");
+    assertThat(review.chains().unseen().stages()).isEqualTo(3);
+  }
+
+  /** Where the gates of both ranks stand the same way, the ring is closed: all are taken once. */
+  @Test
+  void aRingThatItsGatesCloseCountsWhole() {
+    Soldering board = new Soldering().input("LD");
+    for (int i = 0; i < 2; i++) {
+      String n = "" + i;
+      board
+          .output("Q" + i)
+          .relay("G" + i, "LD", "GND", "in" + n + " q" + (1 - i) + " held" + n)
+          .relay(
+              "R" + i,
+              "in" + n,
+              "GND",
+              "+12V held" + n + " -",
+              "+12V q" + n + " -",
+              "+12V Q" + n + " -")
+          .lamp("L" + i, "Q" + i, "GND");
+    }
+    assertThat(board.review().chains().longest()).hasToString("G0 - R1 - R0");
+  }
 }
