@@ -43,7 +43,7 @@ final class SequenceReader {
         sequence.add(new Later(lastUs, set));
       }
     }
-    if (!sequence.isEmpty() && lastUs == 0) {
+    if (map.entries().size() == 1 && lastUs == 0) {
       problems.error(
           node.at(), "'sequence' sets nothing after 0 ms", FORM, "Or write it as a 'drive'");
     }
