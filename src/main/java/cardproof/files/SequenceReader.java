@@ -74,7 +74,7 @@ final class SequenceReader {
 
   /** The card need not have settled in between, so what it keeps may hang on which came first. */
   private void warnOfNear(Node.Text key, long lastUs, long atUs, Timing timing) {
-    boolean near = atUs - Math.max(0, lastUs) < timing.quietUs();
+    boolean near = atUs > 0 && atUs - Math.max(0, lastUs) < timing.quietUs();
     if (near && names.card().filter(card -> card.hasState()).isPresent()) {
       problems.warn(
           key.at(),

@@ -38,6 +38,16 @@ public record Vector(
     later = List.copyOf(later);
   }
 
+  /** Levels as it leaves them: those of the last moment of a sequence. */
+  public long[] lastLevel() {
+    return later.isEmpty() ? level : later.get(later.size() - 1).level();
+  }
+
+  /** What is driven as it leaves it. */
+  public long[] lastEnabled() {
+    return later.isEmpty() ? enabled : later.get(later.size() - 1).enabled();
+  }
+
   /** Bits that must hold still, by bus index. */
   public long[] still() {
     return step.still();
