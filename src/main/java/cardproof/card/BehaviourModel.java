@@ -50,6 +50,26 @@ public final class BehaviourModel {
     }
   }
 
+  /** A copy of all that holds now, for {@link #restore} and {@link #doubt}. */
+  public Values kept() {
+    Values copy = new Values(now.size());
+    copy.copyFrom(now);
+    return copy;
+  }
+
+  /** Goes back to what {@link #kept} gave. */
+  public void restore(Values kept) {
+    now.copyFrom(kept);
+  }
+
+  /** What the card keeps may as well be what it was then: where the two differ it is unknown. */
+  public void doubt(Values then) {
+    for (int slot = firstState; slot < now.size(); slot++) {
+      long unknown = now.unknown(slot) | then.unknown(slot) | now.value(slot) ^ then.value(slot);
+      now.set(slot, now.value(slot) & ~unknown, unknown);
+    }
+  }
+
   /** Every state becomes unknown, as after a failure or a fixture that was reset. */
   public void forget() {
     for (int i = 0; i < behaviour.states().size(); i++) {

@@ -2,6 +2,7 @@ package cardproof.files;
 
 import cardproof.plan.Axis;
 import cardproof.plan.Expected;
+import cardproof.plan.Later;
 import cardproof.plan.PatternStep;
 import cardproof.plan.Row;
 import cardproof.plan.Setting;
@@ -9,17 +10,32 @@ import cardproof.plan.Timing;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.stream.Collectors;
 
 /** One step that drives patterns. */
 final class StepReader {
   static final List<String> KEYS =
       List.of(
-          "title", "drive", "release", "each", "table", "march", "pulse", "expect", "still",
-          "settle", "quiet", "watch", "tags", "sync");
+          "title",
+          "drive",
+          "release",
+          "each",
+          "table",
+          "march",
+          "pulse",
+          "sequence",
+          "expect",
+          "still",
+          "dwell",
+          "settle",
+          "quiet",
+          "watch",
+          "tags",
+          "sync");
 
   private static final List<String> DRIVING =
-      List.of("drive", "each", "table", "march", "pulse", "release");
+      List.of("drive", "each", "table", "march", "pulse", "sequence", "release");
   private static final long DAY_US = 86_400_000_000L;
 
   private final PlanNames names;
@@ -56,6 +72,14 @@ final class StepReader {
             .get("pulse")
             .map(n -> settings.map(n, "pulse", new DrivenOnce(names, problems)))
             .orElse(List.of());
+    Timing timing = new TimingReader(names.card(), problems).read(fields, planTiming);
+    List<Later> sequence = sequence(fields, timing);
+    // what is set at 0 comes with the pattern; that it may say again what 'drive' said is meant
+    if (!sequence.isEmpty() && sequence.get(0).atUs() == 0) {
+      List<Setting> first = sequence.get(0).settings();
+      drive.addAll(first);
+      sequence = sequence.subList(1, sequence.size());
+    }
     PatternStep step =
         new PatternStep(
             fields.at(),
@@ -66,8 +90,10 @@ final class StepReader {
             pulse,
             expected,
             still(fields, settings),
-            new TimingReader(names.card(), problems).read(fields, planTiming),
-            context.marks(new Tags(problems).read(fields), fields.get("sync").flatMap(this::sync)));
+            timing,
+            context.marks(new Tags(problems).read(fields), fields.get("sync").flatMap(this::sync)),
+            sequence,
+            dwellUs(fields, timing));
     warnOfLength(step);
     return step;
   }
@@ -83,6 +109,43 @@ final class StepReader {
         .get("table")
         .map(n -> new TableReader(names, problems).rows(n, once, expected))
         .orElse(List.of());
+  }
+
+  private List<Later> sequence(Fields fields, Timing timing) {
+    if (fields.get("sequence").isEmpty()) {
+      return List.of();
+    }
+    for (String other : List.of("march", "pulse", "table", "each")) {
+      fields.entry(other).ifPresent(entry -> besideSequence(entry.key()));
+    }
+    return new SequenceReader(names, problems).read(fields.get("sequence").orElseThrow(), timing);
+  }
+
+  private void besideSequence(Node.Text key) {
+    problems.error(
+        key.at(),
+        key.described() + " stands beside 'sequence', which says itself what is set and when",
+        "one of them in a step, 'drive' and 'release' apart",
+        "Make two steps of it");
+  }
+
+  private long dwellUs(Fields fields, Timing timing) {
+    Optional<Node> node = fields.get("dwell");
+    long dwellUs =
+        node.map(n -> Quantity.TIME.read(n, "dwell", 1, LimitsReader.LONGEST_WATCH_US, problems))
+            .orElse(OptionalLong.empty())
+            .orElse(0);
+    if (names.card().isPresent() && dwellUs > timing.watchUs()) {
+      problems.error(
+          node.orElseThrow().at(),
+          "a dwell of "
+              + Quantity.TIME.text(dwellUs)
+              + ", and the step is watched for "
+              + Quantity.TIME.text(timing.watchUs()),
+          "a dwell that lies within the step",
+          "Write a longer 'watch' in this step if the card may take that long");
+    }
+    return dwellUs;
   }
 
   private void besideMarch(Node.Text key) {

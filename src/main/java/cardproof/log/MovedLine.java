@@ -11,8 +11,8 @@ package cardproof.log;
  * @param moves changes after rest
  * @param censored the last change was not confirmed by quiet after it: the settle time is more than
  *     {@code lastUs}
- * @param byFixture the fixture's own drive of this line changed in this vector, so that the time is
- *     not the card's
+ * @param byFixture the fixture's own drive of this line changed in this vector, or the vector was a
+ *     timed sequence, so that the time is not the card's
  */
 public record MovedLine(
     int line,

@@ -23,6 +23,9 @@ final class DriveWear {
   void take(Vector vector) {
     for (int b = 0; b < before.length; b++) {
       change(b, vector.level()[b] & vector.enabled()[b]);
+      for (Moment moment : vector.later()) {
+        change(b, moment.level()[b] & moment.enabled()[b]);
+      }
     }
   }
 

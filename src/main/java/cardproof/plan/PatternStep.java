@@ -20,6 +20,9 @@ import java.util.Set;
  * @param expected what must come back, beside or instead of what behaviour says; with a pulse it
  *     belongs to the last vector of each pattern
  * @param still by bus index, the bits that must not move
+ * @param sequence what is set after each pattern within the same vector, on the fixture's clock, in
+ *     rising order of time; empty for none
+ * @param dwellUs when outputs are sampled, whatever they do; 0 for when they have settled
  */
 public record PatternStep(
     Position at,
@@ -31,9 +34,27 @@ public record PatternStep(
     List<Expected> expected,
     long[] still,
     Timing timing,
-    Marks marks)
+    Marks marks,
+    List<Later> sequence,
+    long dwellUs)
     implements Step {
+  /** A step of patterns that stand until the next, judged when they have settled. */
+  public PatternStep(
+      Position at,
+      String title,
+      List<Setting> drive,
+      List<Axis> each,
+      List<Row> rows,
+      List<Setting> pulse,
+      List<Expected> expected,
+      long[] still,
+      Timing timing,
+      Marks marks) {
+    this(at, title, drive, each, rows, pulse, expected, still, timing, marks, List.of(), 0);
+  }
+
   public PatternStep {
+    sequence = List.copyOf(sequence);
     drive = List.copyOf(drive);
     each = List.copyOf(each);
     pulse = List.copyOf(pulse);

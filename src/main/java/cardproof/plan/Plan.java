@@ -2,7 +2,9 @@ package cardproof.plan;
 
 import cardproof.card.Card;
 import cardproof.text.Position;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 
 /** What to apply to a card, in order. */
 public record Plan(String title, Card card, List<Step> steps, Position at) {
@@ -22,6 +24,24 @@ public record Plan(String title, Card card, List<Step> steps, Position at) {
    */
   public VectorSource vectors() {
     return new VectorSource(this);
+  }
+
+  /** The step that switches most often within one vector; empty where none has a sequence. */
+  public Optional<PatternStep> longestSequence() {
+    return longest(steps);
+  }
+
+  private static Optional<PatternStep> longest(List<Step> among) {
+    return among.stream()
+        .flatMap(step -> patterns(step).stream())
+        .filter(step -> !step.sequence().isEmpty())
+        .max(Comparator.comparingInt(step -> step.sequence().size()));
+  }
+
+  private static Optional<PatternStep> patterns(Step step) {
+    return step instanceof RepeatStep repeat
+        ? longest(repeat.steps())
+        : Optional.of((PatternStep) step);
   }
 
   /** Which of its steps establish what the card keeps. */

@@ -17,6 +17,7 @@ import java.util.List;
 public final class Prediction {
   private final Card card;
   private final BehaviourModel model;
+  private final Course course;
   private final Values bare;
   private final Values given;
   private final long[] expect;
@@ -25,6 +26,7 @@ public final class Prediction {
   public Prediction(Card card) {
     this.card = card;
     this.model = card.behaviour().isPresent() ? new BehaviourModel(card) : null;
+    this.course = model == null ? null : new Course(model, card.buses().size());
     this.bare = new Values(card.scope().size());
     this.given = new Values(1);
     this.expect = new long[card.buses().size()];
@@ -41,10 +43,12 @@ public final class Prediction {
   /**
    * Takes one vector's drives.
    *
+   * @param later what is driven in the course of it
+   * @param quietUs how far apart settings must be for the card to have settled between
    * @throws cardproof.card.NeverRestsException when the behaviour does not come to rest
    */
-  void apply(long[] level, List<Expected> expected) {
-    Values values = values(level);
+  void apply(long[] level, List<Moment> later, long quietUs, List<Expected> expected) {
+    Values values = values(level, later, quietUs);
     for (int b = 0; b < expect.length; b++) {
       Bus bus = card.buses().get(b);
       boolean predicted = model != null && bus.role().watched();
@@ -69,11 +73,12 @@ public final class Prediction {
    */
   public Vector again(Vector vector) {
     List<Expected> expected = VectorSource.expected(vector.step(), vector.phase(), vector.row());
+    long quietUs = vector.timing().quietUs();
     try {
-      apply(vector.level(), expected);
+      apply(vector.level(), vector.later(), quietUs, expected);
     } catch (NeverRestsException halfKnown) {
       forget();
-      apply(vector.level(), expected);
+      apply(vector.level(), vector.later(), quietUs, expected);
     }
     return new Vector(
         vector.number(),
@@ -86,7 +91,8 @@ public final class Prediction {
         vector.level(),
         vector.enabled(),
         expect(),
-        care());
+        care(),
+        vector.later());
   }
 
   long[] expect() {
@@ -112,11 +118,12 @@ public final class Prediction {
     return model == null ? -1L : model.values().unknown(slot);
   }
 
-  private Values values(long[] level) {
+  private Values values(long[] start, List<Moment> later, long quietUs) {
     if (model != null) {
-      model.apply(level);
+      course.take(start, later, quietUs);
       return model.values();
     }
+    long[] level = later.isEmpty() ? start : later.get(later.size() - 1).level();
     for (int b = 0; b < level.length; b++) {
       Bus bus = card.buses().get(b);
       bare.set(b, level[b], bus.role() == Role.OUTPUT ? bus.mask() : 0);

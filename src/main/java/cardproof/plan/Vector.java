@@ -19,6 +19,7 @@ import java.util.List;
  * @param enabled lines driven at all; the others are released
  * @param expect levels that should come
  * @param care bits that are judged
+ * @param later what is driven in the course of it, in rising order of time; empty for one pattern
  */
 public record Vector(
     long number,
@@ -31,7 +32,21 @@ public record Vector(
     long[] level,
     long[] enabled,
     long[] expect,
-    long[] care) {
+    long[] care,
+    List<Moment> later) {
+  public Vector {
+    later = List.copyOf(later);
+  }
+
+  /** Levels as it leaves them: those of the last moment of a sequence. */
+  public long[] lastLevel() {
+    return later.isEmpty() ? level : later.get(later.size() - 1).level();
+  }
+
+  /** What is driven as it leaves it. */
+  public long[] lastEnabled() {
+    return later.isEmpty() ? enabled : later.get(later.size() - 1).enabled();
+  }
 
   /** Bits that must hold still, by bus index. */
   public long[] still() {
@@ -56,8 +71,29 @@ public record Vector(
         parts.add(bus.name() + "=" + WordText.of(level[b], 0, bus.width()));
       }
     }
-    String text = String.join(" ", parts);
+    String text = String.join(" ", parts) + sequence();
     return phase == Phase.PATTERN ? text : text + " (" + phase.words() + ")";
+  }
+
+  /** {@code ; 20 ms LD=1; 60 ms LD=0}, with what changes at each time. */
+  private String sequence() {
+    StringBuilder text = new StringBuilder();
+    long[] was = level;
+    long[] heldThen = enabled;
+    for (Moment moment : later) {
+      text.append("; ").append(moment.atUs() / 1000.0).append(" ms");
+      for (int b = 0; b < was.length; b++) {
+        Bus bus = card.buses().get(b);
+        boolean let = heldThen[b] != 0 && moment.enabled()[b] == 0;
+        if (let || was[b] != moment.level()[b] || heldThen[b] != moment.enabled()[b]) {
+          String word = let ? "released" : WordText.of(moment.level()[b], 0, bus.width());
+          text.append(' ').append(bus.name()).append('=').append(word);
+        }
+      }
+      was = moment.level();
+      heldThen = moment.enabled();
+    }
+    return text.toString().replace(".0 ms", " ms");
   }
 
   /** Bits that are watched but have no expectation that could be judged. */

@@ -8,6 +8,7 @@ import cardproof.card.Role;
 import cardproof.card.Sharing;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
+import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import java.util.NoSuchElementException;
@@ -24,6 +25,9 @@ public final class VectorSource implements Iterator<Vector> {
   private final long[] enabled;
   private final long[] savedLevel;
   private final long[] savedEnabled;
+  private final List<Moment> moments = new ArrayList<>();
+  private long[] startLevel;
+  private long[] startEnabled;
   private Phase phase;
   private int row;
   private long number;
@@ -113,6 +117,7 @@ public final class VectorSource implements Iterator<Vector> {
         if (row >= 0) {
           step.rows().get(row).settings().forEach(this::set);
         }
+        startSequence(step);
       }
       case PULSE_ON -> {
         System.arraycopy(level, 0, savedLevel, 0, level.length);
@@ -127,6 +132,19 @@ public final class VectorSource implements Iterator<Vector> {
         System.arraycopy(savedEnabled, 0, enabled, 0, enabled.length);
       }
       default -> throw new IllegalStateException(phase.name());
+    }
+  }
+
+  private void startSequence(PatternStep step) {
+    moments.clear();
+    if (step.sequence().isEmpty()) {
+      return;
+    }
+    startLevel = level.clone();
+    startEnabled = enabled.clone();
+    for (Later later : step.sequence()) {
+      later.settings().forEach(this::set);
+      moments.add(new Moment(later.atUs(), level.clone(), enabled.clone()));
     }
   }
 
@@ -152,8 +170,11 @@ public final class VectorSource implements Iterator<Vector> {
   }
 
   private Vector vector(StepWalk.Place place, PatternStep step, Phase phase, int row) {
+    boolean plain = step.sequence().isEmpty();
+    long[] startedWith = plain ? level.clone() : startLevel;
+    List<Moment> later = plain ? List.of() : List.copyOf(moments);
     try {
-      prediction.apply(level, expected(step, phase, row));
+      prediction.apply(startedWith, later, step.timing().quietUs(), expected(step, phase, row));
     } catch (NeverRestsException loop) {
       throw refused(
           step,
@@ -169,10 +190,11 @@ public final class VectorSource implements Iterator<Vector> {
         step,
         row,
         card,
-        level.clone(),
-        enabled.clone(),
+        startedWith,
+        plain ? enabled.clone() : startEnabled,
         prediction.expect(),
-        prediction.care());
+        prediction.care(),
+        later);
   }
 
   private void checkExclusive(Vector vector) {

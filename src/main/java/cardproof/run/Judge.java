@@ -37,7 +37,10 @@ final class Judge {
     if (!seen.quiet()) {
       return moving(vector, seen);
     }
-    List<WrongBit> wrong = wrongBits(vector, seen);
+    if (seen.dwell().isPresent()) {
+      return atDwell(vector, seen, seen.dwell().get());
+    }
+    List<WrongBit> wrong = wrongBits(vector, seen.seen());
     if (!wrong.isEmpty()) {
       return new Judgement(Verdict.WRONG, "settled, but not as wanted", wrong);
     }
@@ -52,6 +55,34 @@ final class Judge {
           Verdict.DISTURBED, "right, but a line that must hold still moved", disturbed);
     }
     return Judgement.pass();
+  }
+
+  /**
+   * With a dwell the levels then are what counts, but not those of a line that was just changing:
+   * another time it would be read the other way.
+   */
+  private Judgement atDwell(Vector vector, Observation seen, Observation.DwellSample sample) {
+    String when = Micros.text(vector.step().dwellUs());
+    List<WrongBit> unstable = new ArrayList<>();
+    for (Line line : card.lines()) {
+      if (isSet(vector.care(), line) && isSet(sample.unstable(), line)) {
+        unstable.add(new WrongBit(line, "changed within 1 ms of the dwell of " + when));
+      }
+    }
+    if (!unstable.isEmpty()) {
+      return new Judgement(Verdict.UNSETTLED, "unstable at the dwell of " + when, unstable);
+    }
+    List<WrongBit> wrong = wrongBits(vector, sample.seen());
+    if (!wrong.isEmpty()) {
+      return wrongBits(vector, seen.seen()).isEmpty()
+          ? new Judgement(Verdict.LATE, "right in the end, but not at the dwell of " + when, wrong)
+          : new Judgement(Verdict.WRONG, "not as wanted at the dwell of " + when, wrong);
+    }
+    List<WrongBit> disturbed = disturbedBits(vector, seen);
+    return disturbed.isEmpty()
+        ? Judgement.pass()
+        : new Judgement(
+            Verdict.DISTURBED, "right, but a line that must hold still moved", disturbed);
   }
 
   /**
@@ -101,11 +132,11 @@ final class Judge {
             Verdict.UNSETTLED, "still moving after " + Micros.text(seen.durationUs()), still);
   }
 
-  private List<WrongBit> wrongBits(Vector vector, Observation seen) {
+  private List<WrongBit> wrongBits(Vector vector, long[] seen) {
     List<WrongBit> bits = new ArrayList<>();
     for (int b = 0; b < vector.care().length; b++) {
       Bus bus = card.buses().get(b);
-      long differs = (seen.seen()[b] ^ vector.expect()[b]) & vector.care()[b];
+      long differs = (seen[b] ^ vector.expect()[b]) & vector.care()[b];
       for (int bit = 0; differs != 0 && bit < bus.width(); bit++) {
         if ((differs >>> bit & 1) != 0) {
           long wanted = vector.expect()[b] >>> bit & 1;

@@ -44,8 +44,8 @@ final class LogRecords implements Records {
     }
     last = record(judged);
     writer.append(last);
-    System.arraycopy(vector.level(), 0, levelBefore, 0, levelBefore.length);
-    System.arraycopy(vector.enabled(), 0, enabledBefore, 0, enabledBefore.length);
+    System.arraycopy(vector.lastLevel(), 0, levelBefore, 0, levelBefore.length);
+    System.arraycopy(vector.lastEnabled(), 0, enabledBefore, 0, enabledBefore.length);
   }
 
   @Override
@@ -90,8 +90,8 @@ final class LogRecords implements Records {
         seen.durationUs(),
         seen.gapUs(),
         vector.timing().quietUs(),
-        lines(vector.enabled()),
-        lines(vector.level()),
+        lines(vector.lastEnabled()),
+        lines(vector.lastLevel()),
         lines(vector.expect()),
         lines(vector.care()),
         lines(seen.seen()),
@@ -99,8 +99,14 @@ final class LogRecords implements Records {
         moved);
   }
 
-  /** Whether the fixture itself changed what it drives on this line. */
+  /**
+   * Whether the fixture itself changed what it drives on this line. In a sequence the times count
+   * from its start and not from what moved the line, so none of them is the card's.
+   */
   private boolean movedByFixture(Vector vector, Line line) {
+    if (!vector.later().isEmpty()) {
+      return true;
+    }
     int b = line.busIndex();
     long now = vector.level()[b] & vector.enabled()[b];
     long before = levelBefore[b] & enabledBefore[b];

@@ -16,6 +16,8 @@ import cardproof.plan.Plan;
 import cardproof.plan.Prediction;
 import cardproof.plan.Vector;
 import cardproof.plan.VectorSource;
+import cardproof.text.Problem;
+import cardproof.text.RefusedException;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
@@ -42,6 +44,7 @@ public final class Runner {
   private static final long SLICE_NS = 50_000_000L;
 
   private final Session session;
+  private final Plan plan;
   private final VectorSource source;
   private final Prediction prediction;
   private final Judge judge;
@@ -60,6 +63,12 @@ public final class Runner {
   private boolean failed;
   private int observed;
   private Judged last;
+
+  /** Made already, but not handed over. */
+  private Optional<Waiting> waiting = Optional.empty();
+
+  private record Waiting(Vector vector, Pattern pattern) {}
+
   private Observation trip;
 
   public Runner(
@@ -71,6 +80,7 @@ public final class Runner {
       LongSupplier nanoTime,
       List<RunListener> listeners) {
     this.session = session;
+    this.plan = plan;
     this.card = plan.card();
     this.source = plan.vectors();
     this.prediction = new Prediction(card);
@@ -84,8 +94,11 @@ public final class Runner {
 
   /**
    * Runs to the plan's end or to what ends it before; link trouble is an ending, not an exception.
+   *
+   * @throws RefusedException when the fixture cannot do what a step asks for, or a vector cannot be
    */
   public RunEnding run() {
+    checkSequences();
     RunEnding ending;
     armedNs = nanoTime.getAsLong();
     committedNs = armedNs;
@@ -115,7 +128,7 @@ public final class Runner {
         return new RunEnding(RunEnd.STOPPED, why, Optional.empty());
       }
       submitAhead();
-      if (inFlight.isEmpty() && !source.hasNext()) {
+      if (inFlight.isEmpty() && waiting.isEmpty() && !source.hasNext()) {
         return restAfterLast();
       }
       SessionEvent event = session.await(SLICE_NS);
@@ -137,22 +150,59 @@ public final class Runner {
   }
 
   private void submitAhead() {
-    while (session.hasRoom() && source.hasNext()) {
-      Vector vector = source.next();
-      session.submit(
-          new Pattern(
-              vector.level(),
-              vector.enabled(),
-              vector.expect(),
-              vector.care(),
-              vector.still(),
-              vector.timing().longestLimitUs(),
-              vector.timing().watchUs(),
-              vector.timing().quietUs(),
-              audits.includes(vector),
-              options.stopOnFail()));
-      inFlight.add(vector);
+    while (session.hasRoom() && (waiting.isPresent() || source.hasNext())) {
+      if (waiting.isEmpty()) {
+        Vector vector = source.next();
+        waiting = Optional.of(new Waiting(vector, pattern(vector)));
+      }
+      if (!session.hasRoomFor(waiting.get().pattern())) {
+        return;
+      }
+      session.submit(waiting.get().pattern());
+      inFlight.add(waiting.get().vector());
+      waiting = Optional.empty();
     }
+  }
+
+  private Pattern pattern(Vector vector) {
+    return new Pattern(
+        vector.level(),
+        vector.enabled(),
+        vector.expect(),
+        vector.care(),
+        vector.still(),
+        vector.timing().longestLimitUs(),
+        vector.timing().watchUs(),
+        vector.timing().quietUs(),
+        audits.includes(vector),
+        options.stopOnFail(),
+        vector.step().dwellUs(),
+        false,
+        vector.later().stream()
+            .map(moment -> new Pattern.Later(moment.atUs(), moment.level(), moment.enabled()))
+            .toList());
+  }
+
+  /** Said before anything is driven: halfway through a plan would be too late. */
+  private void checkSequences() {
+    int most = session.hello().mostEntriesOfSequence();
+    plan.longestSequence()
+        .filter(step -> step.sequence().size() > most)
+        .ifPresent(
+            step -> {
+              throw new RefusedException(
+                  Problem.at(
+                      step.at(),
+                      "this step has a sequence of "
+                          + step.sequence().size()
+                          + " later settings, and the board '"
+                          + session.hello().board()
+                          + "' "
+                          + (most == 0 ? "runs no timed sequences" : "runs " + most + " at most"),
+                      "a fixture that switches so often within one vector, on its own clock",
+                      "Load firmware with timed sequences onto it, leave the step out by its tags, or"
+                          + " run the plan on the simulated bench"));
+            });
   }
 
   private void take(Observation observation) {
