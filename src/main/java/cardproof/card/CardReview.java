@@ -3,8 +3,11 @@ package cardproof.card;
 import cardproof.card.wiring.Wiring;
 import cardproof.card.wiring.review.Chains;
 import cardproof.card.wiring.review.EdgeLine;
+import cardproof.card.wiring.review.OpposedLines;
 import cardproof.card.wiring.review.Review;
 import cardproof.card.wiring.review.ReviewSettings;
+import cardproof.card.wiring.review.Wetting;
+import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
@@ -32,6 +35,25 @@ public final class CardReview {
    */
   public static Chains chains(Wiring wiring, List<Bus> buses) {
     return Chains.of(wiring, lines(buses));
+  }
+
+  /**
+   * Driven lines that the card may hold at its supply; where its wiring is not known, the shared.
+   */
+  public static BitSet opposedLines(Card card) {
+    BitSet shared = new BitSet();
+    card.lines().stream()
+        .filter(line -> line.bus().role() == Role.SHARED)
+        .forEach(line -> shared.set(line.index()));
+    card.wiring().ifPresent(wiring -> shared.or(OpposedLines.of(wiring, lines(card.buses()))));
+    return shared;
+  }
+
+  /** What contacts at watched lines carry; empty where the wiring of the card is not known. */
+  public static List<Wetting> wetting(Card card) {
+    return card.wiring()
+        .map(wiring -> Wetting.of(wiring, lines(card.buses()), card.supply().millivolts()))
+        .orElse(List.of());
   }
 
   private static List<EdgeLine> lines(List<Bus> buses) {

@@ -2,6 +2,7 @@ package cardproof.cli;
 
 import cardproof.card.Card;
 import cardproof.card.CardReview;
+import cardproof.card.wiring.Wiring;
 import cardproof.card.wiring.review.Review;
 import cardproof.files.CardFile;
 import cardproof.files.Loaded;
@@ -11,6 +12,7 @@ import cardproof.fixture.HookUp;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
 import cardproof.text.Problem;
+import cardproof.text.RefusedException;
 import java.io.Writer;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -41,7 +43,8 @@ import picocli.CommandLine.Spec;
     footer = {
       "  cardproof check vectors/sum/bring-up.yaml",
       "  cardproof check vectors/sum/bring-up.yaml --list --csv",
-      "  cardproof check vectors/sum/card.yaml"
+      "  cardproof check vectors/sum/card.yaml",
+      "  cardproof check vectors/sum/card.yaml --sheet"
     })
 final class CheckCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -56,7 +59,13 @@ final class CheckCommand implements Callable<Integer> {
   @Option(names = "--list", description = "list every vector instead")
   private boolean list;
 
-  @Option(names = "--csv", description = "with --list: as a comma-separated table")
+  @Option(
+      names = "--sheet",
+      description =
+          "of a card with wiring: what a meter should show at every pin before first power")
+  private boolean sheet;
+
+  @Option(names = "--csv", description = "with --list or --sheet: as a comma-separated table")
   private boolean csv;
 
   @Option(
@@ -74,14 +83,19 @@ final class CheckCommand implements Callable<Integer> {
   }
 
   private int checkPlan(Screen screen) {
+    if (sheet) {
+      throw new ParameterException(
+          spec.commandLine(), "--sheet goes with a card, and " + file + " is a plan");
+    }
     Loaded<Plan> loaded = PlanFile.read(file);
     Plan plan = steps.of(loaded.value());
     Loaded<FixtureProfile> profile = fixture.profile(plan.card());
     HookUp hookUp = HookUp.of(plan.card(), profile.value());
     List<Problem> warnings = new ArrayList<>(loaded.warnings());
     warnings.addAll(profile.warnings());
-    PlanCheck check = PlanChecking.check(plan, screen);
+    warnings.addAll(PlanChecking.fit(plan.card(), profile.value()));
     Optional<Review> review = CardReview.of(plan.card(), profile.value().driveMilliamps());
+    PlanCheck check = PlanChecking.check(plan, hookUp, review, screen);
     warnings.addAll(check.warnings());
     warn(warnings, screen);
     if (list) {
@@ -103,9 +117,13 @@ final class CheckCommand implements Callable<Integer> {
     }
     Loaded<Card> loaded = CardFile.read(file);
     Card card = loaded.value();
+    if (sheet) {
+      return sheet(card, screen);
+    }
     Loaded<FixtureProfile> profile = fixture.profile(card);
     List<Problem> warnings = new ArrayList<>(loaded.warnings());
     warnings.addAll(profile.warnings());
+    warnings.addAll(PlanChecking.fit(card, profile.value()));
     Optional<Review> review = CardReview.of(card, profile.value().driveMilliamps());
     warn(warnings, screen);
     if (json) {
@@ -120,6 +138,25 @@ final class CheckCommand implements Callable<Integer> {
     return exitCode(review);
   }
 
+  private int sheet(Card card, Screen screen) {
+    Wiring wiring =
+        card.wiring()
+            .orElseThrow(
+                () ->
+                    new RefusedException(
+                        Problem.at(
+                            card.at(),
+                            "card " + card.name() + " has no 'wiring' to expect readings from",
+                            "a card with its wiring",
+                            "Describe what is soldered under 'wiring'")));
+    if (csv) {
+      MeterSheet.csv(card, wiring, screen.out());
+    } else {
+      MeterSheet.print(card, wiring, screen.out());
+    }
+    return ExitCode.PASSED;
+  }
+
   private static void warn(List<Problem> warnings, Screen screen) {
     warnings.forEach(warning -> screen.err().println("warning: " + warning));
   }
@@ -130,9 +167,13 @@ final class CheckCommand implements Callable<Integer> {
   }
 
   private void checkOptions() {
-    if (csv && !list) {
+    if (csv && !list && !sheet) {
       throw new ParameterException(
-          spec.commandLine(), "--csv writes the vectors and goes with --list");
+          spec.commandLine(), "--csv writes a table and goes with --list or --sheet");
+    }
+    if (sheet && (json || list)) {
+      throw new ParameterException(
+          spec.commandLine(), "--sheet and --json or --list: one of them at a time");
     }
     if (csv && json) {
       throw new ParameterException(spec.commandLine(), "--csv and --json: one of them at a time");

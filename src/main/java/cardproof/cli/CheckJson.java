@@ -72,7 +72,7 @@ final class CheckJson {
     json.name("quietMs").value(card.limits().quietUs() / 1e3);
     json.name("quietFloorMs").value(card.relays().quietFloorUs() / 1e3);
     if (review.isPresent()) {
-      ReviewJson.brief(json, review.get());
+      ReviewJson.brief(card, json, review.get());
     }
     steps();
     cost(check.cost());

@@ -38,6 +38,7 @@ final class CheckReport {
   void print() {
     overview();
     review.ifPresent(new ReviewReport(card, screen)::brief);
+    review.ifPresent(new ReviewReport(card, screen)::firstPower);
     cost(check.cost());
     gaps();
   }

@@ -20,6 +20,7 @@ final class Commands {
     ALL.put("ports", PortsCommand::new);
     ALL.put("completion", CompletionCommand::new);
     ALL.put("manual", ManualCommand::new);
+    ALL.put("netlist", NetlistCommand::new);
     ALL.put("schema", SchemaCommand::new);
     ALL.put("new", NewCommand::new);
   }

@@ -50,7 +50,9 @@ final class PlanRun {
     if (!setup.onBench()) {
       SerialPorts.check(setup.port());
     }
-    if (!setup.onBench() && !setup.powered() && !PowerPrompt.confirmed(card, screen)) {
+    if (!setup.onBench()
+        && !setup.powered()
+        && !PowerPrompt.confirmed(card, setup.profile(), screen)) {
       screen.err().println("Nothing was driven.");
       return ExitCode.STOPPED;
     }

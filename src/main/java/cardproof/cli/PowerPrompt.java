@@ -1,10 +1,14 @@
 package cardproof.cli;
 
 import cardproof.card.Card;
+import cardproof.card.CardReview;
+import cardproof.fixture.FixtureProfile;
+import cardproof.fixture.SupplySide;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 import java.io.Console;
 import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
@@ -18,7 +22,7 @@ final class PowerPrompt {
    * @return whether the answer was yes
    * @throws RefusedException when there is no terminal to ask at
    */
-  static boolean confirmed(Card card, Screen screen) {
+  static boolean confirmed(Card card, FixtureProfile profile, Screen screen) {
     Console console = System.console();
     if (console == null) {
       throw new RefusedException(
@@ -28,26 +32,48 @@ final class PowerPrompt {
               "somebody's word that power and current limit are right",
               "Check them, then say so with --powered"));
     }
-    checks(card).forEach(screen.err()::println);
+    checks(card, profile).forEach(screen.err()::println);
     screen.err().flush();
     String answer = console.readLine("Is everything as above, and the card powered? (yes/no) ");
     return answer != null && answer.strip().toLowerCase(Locale.ROOT).equals("yes");
   }
 
-  static List<String> checks(Card card) {
-    String volts = trimmed(card.supply().millivolts()) + " V";
-    String amps = trimmed(card.supply().limitMilliamps()) + " A";
-    return List.of(
-        "Before card " + card.name() + " is driven, check:",
-        "  1. The ground lead between supply, card and fixture is on. It goes on first, comes off last.",
-        "  2. A fuse is in the supply lead, polarity is right, every coil has its flyback diode.",
-        "  3. The supply stands at "
-            + volts
-            + ", its current limit at no more than "
-            + amps
-            + "; at a card's first power start far lower.",
-        "  4. This fixture cannot switch or see the supply: keep a hand at its switch.",
-        "Mains wiring is for a licensed person, and local rules come before this list.");
+  static List<String> checks(Card card, FixtureProfile profile) {
+    List<String> lines = new ArrayList<>();
+    lines.add("Before card " + card.name() + " is driven, check:");
+    int number = 1;
+    for (String caution : FirstPower.cautions()) {
+      lines.add("  " + number++ + ". " + sentence(caution));
+    }
+    lines.add(
+        "  "
+            + number++
+            + ". The supply stands at "
+            + trimmed(card.supply().millivolts())
+            + " V, its current limit at no more than "
+            + trimmed(card.supply().limitMilliamps())
+            + " A"
+            + (card.wiring().isPresent() ? "." : "; at a card's first power start far lower."));
+    CardReview.of(card, profile.driveMilliamps())
+        .map(review -> FirstPower.of(card, review.currents()))
+        .ifPresent(power -> power.figures().forEach(f -> lines.add("     " + sentence(f))));
+    lines.add("  " + number + ". " + supply(profile.supply()));
+    lines.add("Mains wiring is for a licensed person, and local rules come before this list.");
+    return List.copyOf(lines);
+  }
+
+  private static String supply(SupplySide supply) {
+    if (supply.canCut()) {
+      return "This fixture has a switch in the supply, and this program does not work it yet: keep"
+          + " a hand at the supply's own.";
+    }
+    return supply.canSee()
+        ? "This fixture cannot switch the supply: keep a hand at its switch."
+        : "This fixture cannot switch or see the supply: keep a hand at its switch.";
+  }
+
+  private static String sentence(String text) {
+    return Character.toUpperCase(text.charAt(0)) + text.substring(1) + ".";
   }
 
   private static String trimmed(long thousandths) {

@@ -20,9 +20,11 @@ import java.util.Optional;
 
 /** What was found out about a card's wiring, as one JSON object. Keys are only ever added. */
 final class ReviewJson {
+  private final Card card;
   private final JsonWriter json;
 
-  private ReviewJson(JsonWriter json) {
+  private ReviewJson(Card card, JsonWriter json) {
+    this.card = card;
     this.json = json;
   }
 
@@ -41,7 +43,7 @@ final class ReviewJson {
       json.name("quietMs").value(card.limits().quietUs() / 1e3);
       json.name("quietFloorMs").value(card.relays().quietFloorUs() / 1e3);
       if (review.isPresent()) {
-        new ReviewJson(json).wiring(review.get(), true);
+        new ReviewJson(card, json).wiring(review.get(), true);
       }
       json.name("warnings").beginArray();
       for (Problem warning : warnings) {
@@ -56,8 +58,8 @@ final class ReviewJson {
   }
 
   /** The key {@code wiring} of a plan's object. */
-  static void brief(JsonWriter json, Review review) throws IOException {
-    new ReviewJson(json).wiring(review, false);
+  static void brief(Card card, JsonWriter json, Review review) throws IOException {
+    new ReviewJson(card, json).wiring(review, false);
   }
 
   private void wiring(Review review, boolean whole) throws IOException {
@@ -75,6 +77,7 @@ final class ReviewJson {
       currents(review.currents());
       loads(review.loads());
     }
+    firstPower(FirstPower.of(card, review.currents()));
     findings(review.findings());
     json.endObject();
   }
@@ -110,6 +113,13 @@ final class ReviewJson {
     json.name("mostMilliamps").value(tenths(currents.most()));
     json.name("coilMilliamps").value(tenths(currents.coils()));
     json.name("lampMilliamps").value(tenths(currents.lamps()));
+  }
+
+  private void firstPower(FirstPower power) throws IOException {
+    json.name("firstPower").beginObject();
+    json.name("firstLimitMilliamps").value(power.firstLimitMilliamps());
+    json.name("workingLimitMilliamps").value(power.workingLimitMilliamps());
+    json.endObject();
   }
 
   private void loads(List<LineLoad> loads) throws IOException {

@@ -20,7 +20,7 @@ import java.util.stream.Collectors;
 
 /** What can be said of a card's wiring before anything is soldered, in words. */
 final class ReviewReport {
-  private static final int MOST_IN_A_CHAIN = 16;
+  private static final int MOST_IN_A_CHAIN = 8;
   private static final int MOST_PARTS = 6;
 
   private final Card card;
@@ -61,6 +61,7 @@ final class ReviewReport {
     parts(review.tally());
     chains(review);
     currents(review.currents());
+    firstPower(review);
     loads(review.loads());
     findings(review.findings());
   }
@@ -112,20 +113,33 @@ final class ReviewReport {
     out.println("  longest: " + words(review.chains().longest()));
     out.println(
         "  longest that moves with no watched line changing: " + words(review.chains().unseen()));
-    byChain(review)
-        .forEach((chain, outputs) -> out.println("    until " + outputs + ": " + words(chain)));
+    byStages(review).values().forEach(this::untilThese);
     out.println("  quiet floor " + floor(card.relays()));
     out.println();
   }
 
-  /** Outputs that the same chain comes before, in one line. */
-  private static Map<Chain, String> byChain(Review review) {
-    Map<Chain, String> outputs = new LinkedHashMap<>();
+  /** Outputs that equally long chains come before. */
+  private static Map<Integer, Map<String, Chain>> byStages(Review review) {
+    Map<Integer, Map<String, Chain>> outputs = new LinkedHashMap<>();
     review
         .chains()
         .unseenByOutput()
-        .forEach((line, chain) -> outputs.merge(chain, line, (one, more) -> one + ", " + more));
+        .forEach(
+            (line, chain) ->
+                outputs
+                    .computeIfAbsent(chain.stages(), n -> new LinkedHashMap<>())
+                    .put(line, chain));
     return outputs;
+  }
+
+  private void untilThese(Map<String, Chain> outputs) {
+    List<Chain> chains = outputs.values().stream().distinct().toList();
+    out.println(
+        "    until "
+            + LineRanges.of(List.copyOf(outputs.keySet()))
+            + ": "
+            + words(chains.get(0))
+            + (chains.size() > 1 ? ", and others" : ""));
   }
 
   /** {@code 2 stages: A[0] - C[1]}. */
@@ -174,6 +188,18 @@ final class ReviewReport {
             + " (a bound; the supply's limit is "
             + milliamps(card.supply().limitMilliamps())
             + ")");
+    out.println();
+  }
+
+  /** What to set the supply to, and what to look at before. */
+  void firstPower(Review review) {
+    out.println("first power");
+    for (String caution : FirstPower.cautions()) {
+      out.println("  - " + caution);
+    }
+    for (String figure : FirstPower.of(card, review.currents()).figures()) {
+      out.println("  " + figure);
+    }
     out.println();
   }
 

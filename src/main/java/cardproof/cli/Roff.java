@@ -6,6 +6,7 @@ package cardproof.cli;
  */
 final class Roff {
   private final StringBuilder page = new StringBuilder();
+  private boolean headed;
 
   /** The title line, first of all. */
   void title(String name, String source, String manual) {
@@ -20,7 +21,7 @@ final class Roff {
   }
 
   void paragraph(String words) {
-    request("PP");
+    apart();
     text(words);
   }
 
@@ -33,12 +34,19 @@ final class Roff {
 
   /** A line as it is typed. */
   void typed(String words) {
-    request("PP");
+    apart();
     request("nf");
     request("RS", "4");
     text(words);
     request("RE");
     request("fi");
+  }
+
+  /** A heading stands apart by itself; a paragraph macro after it means nothing. */
+  private void apart() {
+    if (!headed) {
+      request("PP");
+    }
   }
 
   void text(String words) {
@@ -78,6 +86,7 @@ final class Roff {
   }
 
   private void line(String line) {
+    headed = line.startsWith(".SH");
     page.append(line).append('\n');
   }
 

@@ -1,6 +1,8 @@
 package cardproof.cli;
 
 import cardproof.card.Card;
+import cardproof.card.CardReview;
+import cardproof.card.wiring.review.Review;
 import cardproof.files.Loaded;
 import cardproof.files.PlanFile;
 import cardproof.fixture.FixtureProfile;
@@ -33,7 +35,7 @@ import picocli.CommandLine.Spec;
     footer = {
       "  cardproof run vectors/sum/bring-up.yaml",
       "  cardproof run vectors/sum/bring-up.yaml --unit 03 --port /dev/ttyACM0",
-      "  cardproof run vectors/hold/bring-up.yaml --tags quick --vcd hold.vcd"
+      "  cardproof run vectors/hold/bring-up.yaml --only '#quick' --vcd hold.vcd"
     })
 final class RunCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -108,7 +110,9 @@ final class RunCommand implements Callable<Integer> {
     plan = steps.of(plan);
     loaded.warnings().forEach(warning -> screen.err().println("warning: " + warning));
     profile.warnings().forEach(warning -> screen.err().println("warning: " + warning));
-    PlanCheck check = PlanChecking.check(plan, screen);
+    PlanChecking.fit(card, profile.value())
+        .forEach(warning -> screen.err().println("warning: " + warning));
+    PlanCheck check = PlanChecking.check(plan, hookUp, review(card, profile.value()), screen);
     check.warnings().forEach(warning -> screen.err().println("warning: " + warning));
     List<Path> sources = new ArrayList<>(loaded.sources());
     sources.addAll(profile.sources());
@@ -169,5 +173,12 @@ final class RunCommand implements Callable<Integer> {
 
   private boolean given(String option) {
     return spec.commandLine().getParseResult().hasMatchedOption(option);
+  }
+
+  /** Only where the fixture's limits ask for it, since it takes its time on a large card. */
+  private static Optional<Review> review(Card card, FixtureProfile profile) {
+    return profile.driveMilliamps() > 0 || profile.drive().groupMilliamps() > 0
+        ? CardReview.of(card, profile.driveMilliamps())
+        : Optional.empty();
   }
 }

@@ -30,7 +30,7 @@ final class SchemaCommand implements Callable<Integer> {
       paramLabel = "KIND",
       arity = "0..1",
       completionCandidates = SchemaKinds.class,
-      description = "card, pair, plan, procedures or fixture")
+      description = "card, pair, plan, procedures, fixture or relays")
   private Optional<String> kind = Optional.empty();
 
   @Override

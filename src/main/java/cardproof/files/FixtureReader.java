@@ -1,6 +1,9 @@
 package cardproof.files;
 
+import cardproof.fixture.DriveSide;
 import cardproof.fixture.FixtureProfile;
+import cardproof.fixture.SupplySide;
+import cardproof.fixture.WatchSide;
 import cardproof.text.Nearest;
 import java.util.List;
 import java.util.Optional;
@@ -9,16 +12,12 @@ import java.util.OptionalLong;
 /** From a tree to a fixture's profile. */
 final class FixtureReader {
   static final List<String> KEYS =
-      List.of("fixture", "title", "kind", "drives", "watches", "baud", "sampling", "slots");
-  static final List<String> DRIVES_KEYS = List.of("count", "kind", "current");
-  static final List<String> WATCHES_KEYS = List.of("count");
+      List.of(
+          "fixture", "title", "kind", "drives", "watches", "supply", "baud", "sampling", "slots");
 
   private static final String SERIAL = "serial";
   private static final String SIMULATED = "simulated";
-  private static final String SOURCE = "source";
-  private static final String PUSH_PULL = "push-pull";
   private static final long MOST_CHANNELS = 255;
-  private static final long MOST_MILLIAMPS = 100_000;
 
   private final Problems problems;
   private final Texts texts;
@@ -47,23 +46,22 @@ final class FixtureReader {
     Optional<Fields> drives =
         fields
             .require("drives", "drives: {count: 32, kind: source}")
-            .flatMap(n -> Fields.of(n, "drives", DRIVES_KEYS, problems));
+            .flatMap(n -> Fields.of(n, "drives", DriveSideReader.KEYS, problems));
     Optional<Fields> watches =
         fields
             .require("watches", "watches: {count: 32}")
-            .flatMap(n -> Fields.of(n, "watches", WATCHES_KEYS, problems));
+            .flatMap(n -> Fields.of(n, "watches", WatchSideReader.KEYS, problems));
     OptionalLong driveCount = drives.map(this::channels).orElse(OptionalLong.empty());
     OptionalLong watchCount = watches.map(this::channels).orElse(OptionalLong.empty());
-    String driveKind =
-        drives
-            .flatMap(f -> f.get("kind"))
-            .flatMap(node -> word(node, "kind", List.of(SOURCE, PUSH_PULL)))
-            .orElse(SOURCE);
-    long milliamps =
-        drives
-            .flatMap(f -> f.get("current"))
-            .map(n -> Quantity.CURRENT.read(n, "current", 1, MOST_MILLIAMPS, problems).orElse(0))
-            .orElse(0L);
+    Optional<DriveSide> drive = drives.map(new DriveSideReader(problems)::read);
+    Optional<WatchSide> watch = watches.map(new WatchSideReader(problems)::read);
+    SupplySide supply =
+        fields
+            .get("supply")
+            .flatMap(n -> Fields.of(n, "supply", SupplySideReader.KEYS, problems))
+            .map(new SupplySideReader(problems)::read)
+            .orElse(SupplySide.NONE);
+    watches.ifPresent(f -> only(f, kind, "delay", SERIAL));
     only(fields, kind, "baud", SERIAL);
     only(fields, kind, "sampling", SIMULATED);
     only(fields, kind, "slots", SIMULATED);
@@ -84,8 +82,9 @@ final class FixtureReader {
             kind.get().equals(SIMULATED),
             (int) driveCount.getAsLong(),
             (int) watchCount.getAsLong(),
-            driveKind.equals(PUSH_PULL),
-            milliamps,
+            drive.orElseThrow(),
+            watch.orElseThrow(),
+            supply,
             (int) baud,
             samplingNs,
             (int) slots,
@@ -107,8 +106,15 @@ final class FixtureReader {
   }
 
   private Optional<String> word(Node node, String key, List<String> words) {
-    String wanted = String.join(" or ", words);
-    Optional<String> word = texts.text(node, key, wanted).map(text -> text.text().strip());
+    return word(node, key, words, problems);
+  }
+
+  /** One of a few words. */
+  static Optional<String> word(Node node, String key, List<String> words, Problems problems) {
+    int last = words.size() - 1;
+    String wanted = String.join(", ", words.subList(0, last)) + " or " + words.get(last);
+    Optional<String> word =
+        new Texts(problems).text(node, key, wanted).map(text -> text.text().strip());
     if (word.isPresent() && !words.contains(word.get())) {
       problems.error(
           node.at(),

@@ -21,14 +21,17 @@ final class RelayTypeReader {
           "release-with-diode",
           "bounce",
           "life",
+          "contact-load",
           "terminals",
           "source");
   static final List<String> COIL_KEYS = List.of("voltage", "ohms", "operate", "release");
   static final List<String> BOUNCE_KEYS = List.of("no", "nc");
+  static final List<String> CONTACT_KEYS = List.of("voltage", "current");
 
   private static final String NAME = "[A-Za-z0-9][A-Za-z0-9._/+-]*";
   private static final long MOST_MILLIVOLTS = 1_000_000;
   private static final long MOST_MILLIOHMS = 100_000_000_000L;
+  private static final long MOST_MILLIAMPS = 100_000;
   private static final long MOST_OPERATIONS = 1_000_000_000_000L;
 
   private final Problems problems;
@@ -89,6 +92,11 @@ final class RelayTypeReader {
     Optional<Figure> bounceNo = bounce.flatMap(f -> bounce(f, "no"));
     Optional<Figure> bounceNc = bounce.flatMap(f -> bounce(f, "nc"));
     long life = fields.get("life").map(this::life).orElse(0L);
+    Optional<ContactLoad> contact =
+        fields
+            .get("contact-load")
+            .flatMap(node -> Fields.of(node, "contact-load", CONTACT_KEYS, problems))
+            .map(this::contactLoad);
     Map<String, Spot> terminals =
         fields
             .get("terminals")
@@ -126,7 +134,25 @@ final class RelayTypeReader {
             life,
             terminals,
             source.get(),
+            contact.map(ContactLoad::millivolts).orElse(0L),
+            contact.map(ContactLoad::milliamps).orElse(0L),
             name.at()));
+  }
+
+  private record ContactLoad(long millivolts, long milliamps) {}
+
+  private ContactLoad contactLoad(Fields fields) {
+    long millivolts =
+        fields
+            .require("voltage", "voltage: 12 V")
+            .map(n -> Quantity.VOLTAGE.read(n, "voltage", 1, MOST_MILLIVOLTS, problems).orElse(0))
+            .orElse(0L);
+    long milliamps =
+        fields
+            .require("current", "current: 10 mA")
+            .map(n -> Quantity.CURRENT.read(n, "current", 1, MOST_MILLIAMPS, problems).orElse(0))
+            .orElse(0L);
+    return new ContactLoad(millivolts, milliamps);
   }
 
   private record Coil(long millivolts, long milliohms, int operatePercent, int releasePercent) {}

@@ -17,6 +17,12 @@ import java.util.regex.Pattern;
  *   +-------+---------+-----------+-------+--------------+---+--------+---------+
  *   | slots | longest | period ns | blind | capabilities | n | name   | session |
  *   +-------+---------+-----------+-------+--------------+---+--------+---------+
+ *
+ *   from version 1.1 on:
+ *   42+n           43+n         45+n
+ *   +--------------+------------+
+ *   | most entries | most edges |
+ *   +--------------+------------+
  * </pre>
  *
  * <p>Of a reply with another major version only the two version numbers are read: nothing is known
@@ -47,10 +53,12 @@ final class HelloReplyFormat implements Format<HelloReply> {
   private static final int NAME_LENGTH = 37;
   private static final int NAME = 38;
   private static final int SESSION_LENGTH = 4;
+  private static final int MOST_ENTRIES_LENGTH = 1;
+  private static final int MOST_EDGES_LENGTH = 2;
 
   @Override
   public int length(HelloReply reply) {
-    return NAME + reply.board().length() + SESSION_LENGTH;
+    return NAME + reply.board().length() + SESSION_LENGTH + additions(reply.minor());
   }
 
   @Override
@@ -58,7 +66,13 @@ final class HelloReplyFormat implements Format<HelloReply> {
     if (body.length() >= VERSIONS_END && body.u8(MAJOR) != Protocol.MAJOR) {
       return VERSIONS_END;
     }
-    return NAME + SESSION_LENGTH + (body.length() > NAME_LENGTH ? body.u8(NAME_LENGTH) : 0);
+    int minor = body.length() > MINOR ? body.u8(MINOR) : 0;
+    int name = body.length() > NAME_LENGTH ? body.u8(NAME_LENGTH) : 0;
+    return NAME + SESSION_LENGTH + name + additions(minor);
+  }
+
+  private static int additions(int minor) {
+    return minor >= Protocol.MINOR_OF_ADDITIONS ? MOST_ENTRIES_LENGTH + MOST_EDGES_LENGTH : 0;
   }
 
   @Override
@@ -82,7 +96,12 @@ final class HelloReplyFormat implements Format<HelloReply> {
     for (int i = 0; i < name.length; i++) {
       body.putU8(NAME + i, name[i]);
     }
-    body.putI32(NAME + name.length, reply.session());
+    int end = NAME + name.length;
+    body.putI32(end, reply.session());
+    if (additions(reply.minor()) > 0) {
+      body.putU8(end + SESSION_LENGTH, reply.mostEntries());
+      body.putU16(end + SESSION_LENGTH + MOST_ENTRIES_LENGTH, reply.mostEdges());
+    }
   }
 
   @Override
@@ -96,6 +115,8 @@ final class HelloReplyFormat implements Format<HelloReply> {
       return HelloReply.versionOnly(major, minor);
     }
     int nameLength = body.u8(NAME_LENGTH);
+    int addedAt = NAME + nameLength + SESSION_LENGTH;
+    boolean added = additions(minor) > 0;
     return new HelloReply(
         major,
         minor,
@@ -111,7 +132,9 @@ final class HelloReplyFormat implements Format<HelloReply> {
         body.u16(BLIND),
         body.i32(CAPABILITIES),
         body.ascii(NAME, nameLength),
-        body.i32(NAME + nameLength));
+        body.i32(NAME + nameLength),
+        added ? body.u8(addedAt) : 0,
+        added ? body.u16(addedAt + MOST_ENTRIES_LENGTH) : 0);
   }
 
   @Override

@@ -136,14 +136,29 @@ public final class HostLink implements AutoCloseable {
   }
 
   /**
+   * Whether {@link #submit} may be called with this step. A sequence, and a step with capture, are
+   * alone in the fixture: every step before has a result, and edges are acknowledged.
+   */
+  public boolean hasRoomFor(StepRequest step) {
+    return talk.session().map(session -> session.hasRoomFor(step)).orElse(false);
+  }
+
+  /**
    * Queues a step, and sends it as soon as the line can take it.
    *
    * @return its number
    * @throws IllegalStateException when there is no room
+   * @throws LinkException when the fixture has nothing that this step needs
    */
   public int submit(StepRequest step) {
-    if (!hasRoom()) {
+    if (!hasRoomFor(step)) {
       throw new IllegalStateException("no room for a step");
+    }
+    if (step.later().size() > hello.mostEntriesOfSequence()) {
+      throw LinkProblems.tooManyEntries(line.name(), hello, step.later().size());
+    }
+    if (step.capture() && !hello.captures()) {
+      throw LinkProblems.noCapture(line.name(), hello);
     }
     return current().submit(step);
   }
@@ -283,7 +298,7 @@ public final class HostLink implements AutoCloseable {
   private void adopt(HelloReply news) {
     hello = news;
     placeSession = news.session();
-    line.use(new MessageCodec(news.drives(), news.watches()));
+    line.use(MessageCodec.of(news));
   }
 
   private int newNumber() {

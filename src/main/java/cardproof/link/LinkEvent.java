@@ -2,8 +2,8 @@ package cardproof.link;
 
 /** What waiting on a link ended with. */
 public sealed interface LinkEvent {
-  /** The whole result of the next step, in order; each step's once. */
-  record ResultArrived(Result result) implements LinkEvent {}
+  /** The whole result of the next step, in order; each step's once; with its edges, if any. */
+  record ResultArrived(Result result, KeptEdges edges) implements LinkEvent {}
 
   /**
    * The session is over: STOP, a trip, silence, or a new boot. Comes after every result that could

@@ -52,6 +52,35 @@ final class LinkProblems {
         "Its firmware is at fault: enlarge the receive buffer, or report fewer channels");
   }
 
+  static LinkException tooManyEntries(String wire, HelloReply hello, int entries) {
+    int most = hello.mostEntriesOfSequence();
+    return problem(
+        wire,
+        most == 0
+            ? "the board '" + hello.board() + "' runs no timed sequences" + version(hello)
+            : "the board '"
+                + hello.board()
+                + "' runs sequences of "
+                + most
+                + " later settings at most",
+        "a fixture that switches " + entries + " times within one step, on its own clock",
+        most == 0
+            ? "Load firmware with timed sequences onto it, or run this plan on the simulated bench"
+            : "Make the sequence shorter, or use a fixture that keeps more");
+  }
+
+  static LinkException noCapture(String wire, HelloReply hello) {
+    return problem(
+        wire,
+        "the board '" + hello.board() + "' does not keep every edge" + version(hello),
+        "a fixture that captures edges",
+        "Load firmware with edge capture onto it, or run this plan on the simulated bench");
+  }
+
+  private static String version(HelloReply hello) {
+    return " (protocol " + hello.major() + "." + hello.minor() + ")";
+  }
+
   static LinkException noAnswer(String wire, String request, int tries, long waitedMs) {
     return problem(
         wire,

@@ -6,7 +6,7 @@ import java.util.OptionalInt;
 
 /**
  * Messages to bytes and back, for host and fixture alike; the tables of {@code
- * firmware-notes/protocol.md}, section 5. Immutable, so any thread may use it.
+ * firmware-notes/protocol.md}, sections 5 and 9. Immutable, so any thread may use it.
  *
  * <p>A body from the host must have exactly the length of its table (HELLO: at least); one from the
  * fixture may be longer, since a later minor version may append fields.
@@ -23,6 +23,14 @@ public final class MessageCodec {
    * said what it has, HELLO and HELLO_R are understood, and what holds no sets.
    */
   public MessageCodec(int drives, int watches) {
+    this(drives, watches, false);
+  }
+
+  /**
+   * @param sensed whether results end with rail and current: a fixture with {@link
+   *     Capability#SENSE} in a session of version 1.1 or later
+   */
+  public MessageCodec(int drives, int watches, boolean sensed) {
     if (drives < 0 || drives > 255 || watches < 0 || watches > 255) {
       throw new IllegalArgumentException(drives + " drives, " + watches + " watches");
     }
@@ -36,8 +44,24 @@ public final class MessageCodec {
     add(Types.READ, Read.class, new NumberFormat<>(Read::number, Read::new));
     add(Types.HELLO_REPLY, HelloReply.class, new HelloReplyFormat());
     add(Types.STATUS, Status.class, new StatusFormat(drives, watches));
-    add(Types.RESULT, Result.class, new ResultFormat(watches));
+    add(Types.RESULT, Result.class, new ResultFormat(watches, sensed));
     add(Types.NACK, Nack.class, new NackFormat());
+    add(Types.SEQUENCE, Sequence.class, new SequenceFormat(drives, watches));
+    add(Types.READ_EDGES, ReadEdges.class, new ReadEdgesFormat());
+    add(Types.EDGES, Edges.class, new EdgesFormat(watches));
+    add(Types.SUPPLY, Supply.class, new SwitchFormat<>(Supply::on, Supply::new));
+    add(
+        Types.SUPPLY_REPLY,
+        SupplyReply.class,
+        new SwitchFormat<>(SupplyReply::on, SupplyReply::new));
+    add(Types.READ_SENSE, ReadSense.class, new BareFormat<>(ReadSense::new));
+    add(Types.SENSE, Sense.class, new SenseFormat());
+  }
+
+  /** The codec for what this fixture said of itself. */
+  static MessageCodec of(HelloReply hello) {
+    boolean sensed = hello.minor() >= Protocol.MINOR_OF_ADDITIONS && hello.has(Capability.SENSE);
+    return new MessageCodec(hello.drives(), hello.watches(), sensed);
   }
 
   /** The codec for as long as the channels are not known. */

@@ -3,7 +3,10 @@ package cardproof.link;
 /** The version of the protocol spoken here, and its fixed numbers. */
 public final class Protocol {
   public static final int MAJOR = 1;
-  public static final int MINOR = 0;
+  public static final int MINOR = 1;
+
+  /** The first version with timed sequences, edges, supply and sense. */
+  static final int MINOR_OF_ADDITIONS = 1;
 
   /** A fixture keeps at least this many steps. */
   public static final int FEWEST_SLOTS = 2;

@@ -2,6 +2,7 @@ package cardproof.link;
 
 import java.util.BitSet;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * What a step did. Times in microseconds from {@code startUs}, which is on the fixture's clock.
@@ -22,6 +23,7 @@ import java.util.List;
  * @param movedTotal lines that moved, over all parts
  * @param firstEntry index of the first entry of this part
  * @param moved entries of this part; of the whole result once assembled
+ * @param sense rail and current, where the fixture senses them
  */
 public record Result(
     int number,
@@ -40,10 +42,51 @@ public record Result(
     BitSet stirred,
     int movedTotal,
     int firstEntry,
-    List<MovedWatch> moved)
+    List<MovedWatch> moved,
+    Optional<StepSense> sense)
     implements Message {
   public Result {
     moved = List.copyOf(moved);
+  }
+
+  /** Of a fixture that does not sense rail and current. */
+  public Result(
+      int number,
+      int next,
+      int flags,
+      long startUs,
+      long durationUs,
+      int skewUs,
+      long gapUs,
+      int blindUs,
+      BitSet before,
+      BitSet last,
+      BitSet atDwell,
+      BitSet unstable,
+      BitSet glitched,
+      BitSet stirred,
+      int movedTotal,
+      int firstEntry,
+      List<MovedWatch> moved) {
+    this(
+        number,
+        next,
+        flags,
+        startUs,
+        durationUs,
+        skewUs,
+        gapUs,
+        blindUs,
+        before,
+        last,
+        atDwell,
+        unstable,
+        glitched,
+        stirred,
+        movedTotal,
+        firstEntry,
+        moved,
+        Optional.empty());
   }
 
   public boolean has(ResultFlag flag) {
@@ -69,6 +112,7 @@ public record Result(
         stirred,
         total,
         first,
-        entries);
+        entries,
+        sense);
   }
 }

@@ -1,6 +1,7 @@
 package cardproof.link;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.IntStream;
 
 /**
@@ -25,6 +26,12 @@ import java.util.stream.IntStream;
  *   +-------+--------------+-------------+---------+-------+
  *   | watch | first change | last change | changes | moves |
  *   +-------+--------------+-------------+---------+-------+
+ *
+ *   after the last entry, of a fixture that senses:
+ *   0      2             4         6                 8
+ *   +------+-------------+---------+-----------------+
+ *   | rail | lowest rail | current | highest current |
+ *   +------+-------------+---------+-----------------+
  * </pre>
  */
 final class ResultFormat implements Format<Result> {
@@ -48,15 +55,19 @@ final class ResultFormat implements Format<Result> {
   private static final int ENTRY_CHANGES = 9;
   private static final int ENTRY_MOVES = 11;
 
+  static final int SENSE_LENGTH = 8;
+
   private final int watches;
+  private final boolean sensed;
   private final int size;
   private final int movedAt;
   private final int firstAt;
   private final int hereAt;
   private final int entriesAt;
 
-  ResultFormat(int watches) {
+  ResultFormat(int watches, boolean sensed) {
     this.watches = watches;
+    this.sensed = sensed;
     this.size = Body.setSize(watches);
     this.movedAt = BEFORE + SETS * size;
     this.firstAt = movedAt + 1;
@@ -71,12 +82,17 @@ final class ResultFormat implements Format<Result> {
 
   @Override
   public int length(Result result) {
-    return entriesAt + ENTRY_LENGTH * result.moved().size();
+    return entriesAt + ENTRY_LENGTH * result.moved().size() + senseLength();
   }
 
   @Override
   public int length(Body body) {
-    return entriesAt + (body.length() > hereAt ? ENTRY_LENGTH * body.u8(hereAt) : 0);
+    int here = body.length() > hereAt ? body.u8(hereAt) : 0;
+    return entriesAt + ENTRY_LENGTH * here + senseLength();
+  }
+
+  private int senseLength() {
+    return sensed ? SENSE_LENGTH : 0;
   }
 
   @Override
@@ -103,6 +119,28 @@ final class ResultFormat implements Format<Result> {
       putEntry(moved, body, at);
       at += ENTRY_LENGTH;
     }
+    if (sensed != result.sense().isPresent()) {
+      throw new IllegalArgumentException(
+          sensed ? "a result without rail and current" : "rail and current that nobody expects");
+    }
+    if (sensed) {
+      putSense(result.sense().get(), body, at);
+    }
+  }
+
+  private static void putSense(StepSense sense, Body body, int at) {
+    body.putU16(at, sense.railMv());
+    body.putU16(at + 2, sense.lowestRailMv());
+    body.putU16(at + 4, sense.currentMa());
+    body.putU16(at + 6, sense.highestCurrentMa());
+  }
+
+  private Optional<StepSense> sense(Body body) {
+    int at = entriesAt + ENTRY_LENGTH * body.u8(hereAt);
+    return sensed
+        ? Optional.of(
+            new StepSense(body.u16(at), body.u16(at + 2), body.u16(at + 4), body.u16(at + 6)))
+        : Optional.empty();
   }
 
   @Override
@@ -124,7 +162,8 @@ final class ResultFormat implements Format<Result> {
         body.set(BEFORE + 5 * size, size),
         body.u8(movedAt),
         body.u8(firstAt),
-        entries(body));
+        entries(body),
+        sense(body));
   }
 
   @Override

@@ -14,7 +14,17 @@ public final class ResultParts {
    * @throws IllegalArgumentException when not one entry fits
    */
   public ResultParts(int watches, int longestFrame) {
-    int head = FrameLayout.SHORTEST + ResultFormat.headLength(watches);
+    this(watches, longestFrame, false);
+  }
+
+  /**
+   * @param sensed whether every part ends with rail and current
+   */
+  public ResultParts(int watches, int longestFrame, boolean sensed) {
+    int head =
+        FrameLayout.SHORTEST
+            + ResultFormat.headLength(watches)
+            + (sensed ? ResultFormat.SENSE_LENGTH : 0);
     int room = Math.min(longestFrame, FrameLayout.LONGEST) - head;
     this.entriesPerFrame = room / ResultFormat.ENTRY_LENGTH;
     if (entriesPerFrame < 1) {

@@ -9,6 +9,8 @@ import java.util.random.RandomGenerator;
  * Never waits.
  */
 final class Session {
+  private static final int NO_STEP = -1;
+
   private final FrameLine line;
   private final Lease lease;
   private final int number;
@@ -16,6 +18,7 @@ final class Session {
   private final StepWindow window;
   private final StepSender sender;
   private final MissingResults missing;
+  private final MissingEdges missingEdges;
   private final HungWatch hung;
   private final Hold hold = new Hold();
   private final Drop drop;
@@ -24,6 +27,12 @@ final class Session {
   private long statuses;
   private boolean armed;
   private long spokeNs;
+
+  /** The last step that has to end before another may be sent, or -1. */
+  private int aloneUntil = NO_STEP;
+
+  /** The last step with capture, whose edges the fixture keeps until it is acknowledged. */
+  private int capturedLast = NO_STEP;
 
   /**
    * A session that nothing is known of yet.
@@ -46,6 +55,7 @@ final class Session {
     this.window = new StepWindow(hello.slots(), first, spokeNs);
     this.sender = new StepSender(line, window);
     this.missing = new MissingResults(line, window, this::ask);
+    this.missingEdges = new MissingEdges(line, window, this::ask);
     this.hung = new HungWatch(line, window, sender);
     this.drop = new Drop(line, hello.boot(), number, random, this::beat);
   }
@@ -81,8 +91,15 @@ final class Session {
     return !drop.isNoticed();
   }
 
+  /** Room for a step that is not to be alone in the fixture. */
   boolean hasRoom() {
-    return isLive() && !hold.isHeld() && window.hasRoom();
+    return isLive() && !hold.isHeld() && window.hasRoom() && window.finished() > aloneUntil;
+  }
+
+  /** Whether this step may be handed over now. */
+  boolean hasRoomFor(StepRequest request) {
+    boolean clear = !request.alone() || window.finished() == window.next();
+    return hasRoom() && clear && !(request.capture() && window.acked() <= capturedLast);
   }
 
   byte[] beatFrame() {
@@ -125,7 +142,13 @@ final class Session {
   int submit(StepRequest request) {
     int step = window.next();
     byte[] frame = line.encode(number, request.numbered(step));
-    window.add(new Slot(step, frame, LinkTimes.ofUs(request.watchUs())));
+    window.add(new Slot(step, frame, LinkTimes.ofUs(request.watchUs()), request.capture()));
+    if (request.alone()) {
+      aloneUntil = step;
+    }
+    if (request.capture()) {
+      capturedLast = step;
+    }
     pump(line.nowNs());
     return step;
   }
@@ -147,14 +170,16 @@ final class Session {
       takeNack(frame.session(), nack, nowNs);
     } else if (message instanceof Result result && frame.session() == number) {
       takeResult(result, received.sinceNs(), nowNs);
+    } else if (message instanceof Edges edges && frame.session() == number) {
+      window.take(edges);
     }
   }
 
   /** What there is to tell, most urgent first. */
   Optional<LinkEvent> nextEvent() {
-    Optional<Result> result = window.deliver();
+    Optional<LinkEvent.ResultArrived> result = window.deliver();
     if (result.isPresent()) {
-      return result.map(LinkEvent.ResultArrived::new);
+      return result.map(LinkEvent.class::cast);
     }
     boolean allGiven = window.delivered() >= window.finished();
     if (drop.isOver(allGiven)) {
@@ -188,6 +213,7 @@ final class Session {
       return Long.MAX_VALUE;
     }
     long due = Math.min(drop.tend(nowNs), missing.tend(nowNs));
+    due = Math.min(due, missingEdges.tend(nowNs));
     if (isLive()) {
       pump(nowNs);
       due = Math.min(due, tendStatus(nowNs));
@@ -256,7 +282,7 @@ final class Session {
       suspectBoot(nowNs);
     } else if (session == number && nack.reason() == NackReason.WRONG_STATE && isLive()) {
       drop.suspect(nowNs);
-    } else if (session == number && nack.refusedType() == Types.STEP && isLive()) {
+    } else if (session == number && isStep(nack.refusedType()) && isLive()) {
       takeStepNack(nack, nowNs);
     }
   }
@@ -282,6 +308,10 @@ final class Session {
       }
       default -> throw LinkProblems.refused(line.name(), "step " + nack.next(), nack);
     }
+  }
+
+  private static boolean isStep(int type) {
+    return type == Types.STEP || type == Types.SEQUENCE;
   }
 
   private static boolean isRunning(FixtureState state) {

@@ -1,6 +1,7 @@
 package cardproof.link;
 
 import java.util.Optional;
+import java.util.function.Supplier;
 
 /** The host's half of one slot: a step on its way, and what came back. */
 final class Slot {
@@ -8,11 +9,22 @@ final class Slot {
   final byte[] frame;
   final long watchNs;
   private final ResultAssembler assembler;
+  private final Optional<EdgesAssembler> edges;
+  private Optional<Asking> readingEdges = Optional.empty();
   private long sentNs;
   private Optional<Result> result = Optional.empty();
   private Optional<Asking> reading = Optional.empty();
 
+  /** A step without capture. */
   Slot(int number, byte[] frame, long watchNs) {
+    this(number, frame, watchNs, false);
+  }
+
+  /**
+   * @param captures whether its edges belong to its result
+   */
+  Slot(int number, byte[] frame, long watchNs, boolean captures) {
+    this.edges = captures ? Optional.of(new EdgesAssembler(number)) : Optional.empty();
     this.number = number;
     this.frame = frame;
     this.watchNs = watchNs;
@@ -39,8 +51,42 @@ final class Slot {
     }
   }
 
-  Optional<Result> result() {
-    return result;
+  /** Result and edges, once all is there. */
+  Optional<LinkEvent.ResultArrived> arrived() {
+    return lacksEdges()
+        ? Optional.empty()
+        : result.map(
+            whole ->
+                new LinkEvent.ResultArrived(
+                    whole, edges.flatMap(EdgesAssembler::whole).orElse(KeptEdges.NONE)));
+  }
+
+  /** Takes edges of this step; the next ones are asked for at once. */
+  void take(Edges part) {
+    if (lacksEdges()) {
+      edges.get().add(part);
+      readingEdges = Optional.empty();
+    }
+  }
+
+  /** Its result is there, but not every edge of it. */
+  boolean lacksEdges() {
+    return result.isPresent() && edges.isPresent() && edges.get().whole().isEmpty();
+  }
+
+  int firstEdgeMissing() {
+    return edges.map(EdgesAssembler::missing).orElse(0);
+  }
+
+  void readEdgesWith(Supplier<Asking> asking) {
+    if (readingEdges.isEmpty()) {
+      readingEdges = Optional.of(asking.get());
+    }
+  }
+
+  long tendEdges(long nowNs) {
+    readingEdges.ifPresent(asking -> asking.tend(nowNs));
+    return readingEdges.map(Asking::dueNs).orElse(Long.MAX_VALUE);
   }
 
   /** It is known to have ended; asks for its result unless that comes by itself. */

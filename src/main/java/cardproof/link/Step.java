@@ -9,6 +9,7 @@ import java.util.BitSet;
  * @param gate hold when this step misses
  * @param audit watch to the end even when matched and quiet
  * @param dwell whether to sample at {@code dwellUs}
+ * @param capture keep every edge
  * @param limitUs latest allowed change
  * @param watchUs end of watching
  * @param quietUs quiet window
@@ -23,6 +24,7 @@ public record Step(
     boolean gate,
     boolean audit,
     boolean dwell,
+    boolean capture,
     long limitUs,
     long watchUs,
     long quietUs,
@@ -32,4 +34,24 @@ public record Step(
     BitSet expect,
     BitSet care,
     BitSet still)
-    implements Message {}
+    implements Message {
+  /** As version 1.0 has it: no edges are kept. */
+  public Step(
+      int number,
+      boolean gate,
+      boolean audit,
+      boolean dwell,
+      long limitUs,
+      long watchUs,
+      long quietUs,
+      long dwellUs,
+      BitSet level,
+      BitSet enable,
+      BitSet expect,
+      BitSet care,
+      BitSet still) {
+    this(
+        number, gate, audit, dwell, false, limitUs, watchUs, quietUs, dwellUs, level, enable,
+        expect, care, still);
+  }
+}

@@ -26,6 +26,7 @@ final class StepFormat implements Format<Step> {
   private static final int GATE = 1;
   private static final int AUDIT = 2;
   private static final int AT_DWELL = 4;
+  private static final int CAPTURE = 8;
 
   private final int drives;
   private final int watches;
@@ -69,7 +70,10 @@ final class StepFormat implements Format<Step> {
     body.putI32(NUMBER, step.number());
     body.putU8(
         FLAGS,
-        (step.gate() ? GATE : 0) | (step.audit() ? AUDIT : 0) | (step.dwell() ? AT_DWELL : 0));
+        (step.gate() ? GATE : 0)
+            | (step.audit() ? AUDIT : 0)
+            | (step.dwell() ? AT_DWELL : 0)
+            | (step.capture() ? CAPTURE : 0));
     body.putU32(LIMIT, step.limitUs());
     body.putU32(WATCH, step.watchUs());
     body.putU32(QUIET, step.quietUs());
@@ -89,6 +93,7 @@ final class StepFormat implements Format<Step> {
         (flags & GATE) != 0,
         (flags & AUDIT) != 0,
         (flags & AT_DWELL) != 0,
+        (flags & CAPTURE) != 0,
         body.u32(LIMIT),
         body.u32(WATCH),
         body.u32(QUIET),

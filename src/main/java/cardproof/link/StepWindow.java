@@ -110,17 +110,23 @@ final class StepWindow {
     }
   }
 
+  void take(Edges part) {
+    if (part.number() >= delivered && !isBeyond(part.number() + 1)) {
+      slot(part.number()).take(part);
+    }
+  }
+
   /** Whether the next result in order is there. */
   boolean hasResult() {
-    return delivered < next && slot(delivered).result().isPresent();
+    return delivered < next && slot(delivered).arrived().isPresent();
   }
 
   /** The next result in order, once. */
-  Optional<Result> deliver() {
+  Optional<LinkEvent.ResultArrived> deliver() {
     if (!hasResult()) {
       return Optional.empty();
     }
-    return slot(delivered++).result();
+    return slot(delivered++).arrived();
   }
 
   /**

@@ -8,6 +8,7 @@ import cardproof.text.RefusedException;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.function.Consumer;
 import java.util.function.LongConsumer;
 
 /**
@@ -34,6 +35,14 @@ public record PlanCheck(
    * @throws RefusedException at the first vector that cannot be
    */
   public static PlanCheck of(Plan plan, LongConsumer progress) {
+    return of(plan, progress, vector -> {});
+  }
+
+  /**
+   * @param each is shown every vector, in order
+   * @throws RefusedException at the first vector that cannot be
+   */
+  public static PlanCheck of(Plan plan, LongConsumer progress, Consumer<Vector> each) {
     Card card = plan.card();
     VectorSource source = plan.vectors();
     boolean[] warned = new boolean[card.buses().size()];
@@ -47,6 +56,7 @@ public record PlanCheck(
     while (source.hasNext()) {
       Vector vector = source.next();
       notJudged += vector.notJudgedBits();
+      each.accept(vector);
       time.take(vector);
       wear.take(vector);
       lines.take(vector);

@@ -1,6 +1,9 @@
 package cardproof.sim;
 
+import cardproof.link.Capability;
+import cardproof.link.Edges;
 import cardproof.link.Protocol;
+import cardproof.link.Sequence;
 import cardproof.sim.circuit.Draws;
 
 /**
@@ -10,14 +13,36 @@ import cardproof.sim.circuit.Draws;
  * @param name printable ASCII, at most 31 letters
  * @param slots how many steps it keeps, at least 2
  * @param periodNs sampling period
+ * @param minor version of the protocol that it speaks: 0 has no sequences and no edges
  */
-record Identity(long boards, String name, int slots, long periodNs) {
-  static final String FIRMWARE = "1.0.0";
+record Identity(long boards, String name, int slots, long periodNs, int minor) {
+  static final String FIRMWARE = "1.1.0";
   static final int LONGEST_FRAME = Protocol.LONGEST_FRAME;
 
   private static final int BOARD = 1;
   private static final int BOOT = 2;
   private static final int NS_PER_US = 1000;
+
+  private static final int MOST_EDGES = 4096;
+
+  /** Whether it has what version 1.1 adds. */
+  boolean hasAdditions() {
+    return minor > 0;
+  }
+
+  int capabilities(int watches) {
+    int added = hasAdditions() ? Capability.SEQUENCES.bit() : 0;
+    boolean capturing = hasAdditions() && watches <= Edges.MOST_WATCHES;
+    return Capability.SIMULATED.bit() | added | (capturing ? Capability.EDGE_CAPTURE.bit() : 0);
+  }
+
+  int mostEdges() {
+    return hasAdditions() ? MOST_EDGES : 0;
+  }
+
+  int mostEntries(int drives, int watches) {
+    return hasAdditions() ? Sequence.mostEntries(drives, watches, LONGEST_FRAME) : 0;
+  }
 
   /** Never 0, which would say that there is none. */
   long boardId() {

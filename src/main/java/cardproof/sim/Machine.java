@@ -7,6 +7,8 @@ import cardproof.link.Protocol;
 import cardproof.link.Result;
 import cardproof.link.ResultFlag;
 import cardproof.link.Step;
+import cardproof.link.Switching;
+import java.util.List;
 import java.util.function.IntConsumer;
 
 /**
@@ -23,6 +25,7 @@ final class Machine implements Sampler.Watcher {
   private final Observer observer;
   private final Sampler sampler;
   private final Drives drives;
+  private final EdgeLog edges;
   private final StepRun run;
   private final Reports reports;
   private final EventQueue.Timer silence;
@@ -43,7 +46,10 @@ final class Machine implements Sampler.Watcher {
     this.observer = new Observer(channels.watches());
     this.sampler = new Sampler(queue, circuit, channels, identity.periodNs(), this);
     this.drives = new Drives(queue, channels, sampler);
-    this.run = new StepRun(queue, sampler, observer, drives, identity.blindUs(), this::stepEnds);
+    this.edges = new EdgeLog(identity.mostEdges());
+    this.run =
+        new StepRun(
+            queue, sampler, observer, drives, identity.blindUs(), this::stepEnds, this::switched);
     this.silence = queue.timer(this::silenceDue);
     this.hold = queue.timer(this::holdDue);
   }
@@ -77,6 +83,10 @@ final class Machine implements Sampler.Watcher {
     return drives;
   }
 
+  EdgeLog edges() {
+    return edges;
+  }
+
   /** Who is told of each step as soon as its drives have switched. */
   void onStep(IntConsumer listener) {
     stepStarted = listener;
@@ -86,12 +96,14 @@ final class Machine implements Sampler.Watcher {
   void reset() {
     fall(FixtureState.SAFE, DropCause.NEVER_LIVE, 0);
     slots.clear();
+    edges.clear();
     chattering = Protocol.NO_WATCH;
   }
 
   void open(Open open) {
     fall(FixtureState.OPENED, DropCause.OPEN, 0);
     slots.clear();
+    edges.clear();
     chattering = Protocol.NO_WATCH;
     observer.open(
         open.watches(), open.chatterMoves(), open.chatterChanges(), open.moveRestUs() * NS_PER_US);
@@ -127,9 +139,18 @@ final class Machine implements Sampler.Watcher {
     }
   }
 
-  void queue(Step step) {
-    slots.queue(step);
+  /**
+   * @param later what its drives become in the course of it
+   */
+  void queue(Step step, List<Switching> later) {
+    slots.queue(step, later);
     startNext();
+  }
+
+  /** Forgets what is kept of the steps below this number, which must have ended. */
+  void acknowledge(int below) {
+    slots.acknowledge(below);
+    edges.acknowledge(below);
   }
 
   /** Starts the next step if one is queued and the state allows. */
@@ -146,7 +167,10 @@ final class Machine implements Sampler.Watcher {
         hold.at(heldSinceNs + holdNs);
       }
       Step step = slots.start();
-      run.start(step);
+      if (step.capture()) {
+        edges.start(step.number(), heldSinceNs);
+      }
+      run.start(step, slots.entries());
       stepStarted.accept(step.number());
     }
   }
@@ -162,6 +186,9 @@ final class Machine implements Sampler.Watcher {
   @Override
   public void changed(long nowNs, int watch) {
     observer.changed(nowNs, watch);
+    if (observer.isWatched(watch)) {
+      edges.changed(nowNs, watch, sampler.levels().get(watch));
+    }
     run.changed(watch);
   }
 
@@ -177,8 +204,14 @@ final class Machine implements Sampler.Watcher {
     }
   }
 
+  /** Another pattern is held from now on. */
+  private void switched() {
+    heldSinceNs = queue.nowNs();
+  }
+
   private void stepEnds() {
     Result result = run.end(0);
+    edges.end();
     boolean missed = result.has(ResultFlag.MISSED);
     state = missed ? FixtureState.HELD : FixtureState.READY;
     slots.finish(result);
@@ -243,6 +276,7 @@ final class Machine implements Sampler.Watcher {
     heldSinceNs = EventQueue.NEVER;
     if (running) {
       Result result = run.end(cut);
+      edges.end();
       slots.finish(result);
       if (cut != 0) {
         reports.result(result);

@@ -26,6 +26,8 @@ final class Observer {
   private final long[] latestNs;
   private final int[] changes;
   private final int[] moves;
+  private final int[] changesBefore;
+  private final int[] movesBefore;
   private final BitSet watched = new BitSet();
   private final BitSet moved = new BitSet();
   private final BitSet stirred = new BitSet();
@@ -37,6 +39,7 @@ final class Observer {
   private boolean inStep;
   private long startNs;
   private long lastChangeNs;
+  private long lastEventNs;
   private long gapNs;
   private long dwellNs;
   private int chattering = NONE;
@@ -48,6 +51,8 @@ final class Observer {
     this.latestNs = new long[watches];
     this.changes = new int[watches];
     this.moves = new int[watches];
+    this.changesBefore = new int[watches];
+    this.movesBefore = new int[watches];
     Arrays.fill(latestNs, LONG_AGO);
   }
 
@@ -70,10 +75,26 @@ final class Observer {
     counting = true;
     startNs = nowNs;
     lastChangeNs = nowNs;
+    lastEventNs = nowNs;
     gapNs = 0;
     dwellNs = LONG_AGO;
     moved.clear();
     unstable.clear();
+    Arrays.fill(changesBefore, 0);
+    Arrays.fill(movesBefore, 0);
+  }
+
+  /** An entry of a sequence was switched: silence, and chatter, count anew from here. */
+  void switched(long nowNs) {
+    lastEventNs = nowNs;
+    for (int watch = moved.nextSetBit(0); watch >= 0; watch = moved.nextSetBit(watch + 1)) {
+      changesBefore[watch] = changes[watch];
+      movesBefore[watch] = moves[watch];
+    }
+  }
+
+  boolean isWatched(int watch) {
+    return watched.get(watch);
   }
 
   /** From now on changes are stirrings; they still count towards the chatter of the step before. */
@@ -94,8 +115,9 @@ final class Observer {
       stirred.set(watch);
       return;
     }
-    gapNs = Math.max(gapNs, nowNs - lastChangeNs);
+    gapNs = Math.max(gapNs, nowNs - lastEventNs);
     lastChangeNs = nowNs;
+    lastEventNs = nowNs;
     if (nowNs - dwellNs <= APERTURE_NS) {
       unstable.set(watch);
     }
@@ -112,7 +134,9 @@ final class Observer {
     }
     lastNs[watch] = nowNs;
     changes[watch]++;
-    boolean trips = moves[watch] >= chatterMoves || changes[watch] >= chatterChanges;
+    boolean trips =
+        moves[watch] - movesBefore[watch] >= chatterMoves
+            || changes[watch] - changesBefore[watch] >= chatterChanges;
     if (trips && chattering == NONE) {
       chattering = watch;
     }
@@ -138,6 +162,11 @@ final class Observer {
   /** The last change in this step, or its start. */
   long lastChangeNs() {
     return lastChangeNs;
+  }
+
+  /** The last change, or switching of the drives, in this step. */
+  long lastEventNs() {
+    return lastEventNs;
   }
 
   /** Longest silence from start to the first change or between two. */

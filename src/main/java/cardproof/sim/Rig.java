@@ -41,7 +41,8 @@ final class Rig {
             Draws.key(settings.seed(), BOARD),
             settings.board(),
             settings.slots(),
-            settings.samplingNs());
+            settings.samplingNs(),
+            settings.protocolMinor());
     fixture =
         new SimulatedFixture(
             queue,

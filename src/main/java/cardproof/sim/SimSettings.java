@@ -17,6 +17,7 @@ import java.util.Objects;
  * @param lineDelayUs that bytes take each way, 0 for none
  * @param lineFaults what is wrong with the line, beyond that delay
  * @param board what the fixture calls itself, printable ASCII, at most 31 letters
+ * @param protocolMinor version of the protocol that the fixture speaks: 1.0 has no sequences
  */
 public record SimSettings(
     long seed,
@@ -26,7 +27,8 @@ public record SimSettings(
     long samplingNs,
     long lineDelayUs,
     List<LineFault> lineFaults,
-    String board) {
+    String board,
+    int protocolMinor) {
   public static final int DEFAULT_SLOTS = 16;
   public static final long DEFAULT_SAMPLING_NS = 50_000;
   public static final String DEFAULT_BOARD = "simulated bench";
@@ -45,10 +47,24 @@ public record SimSettings(
     check(
         samplingNs >= LEAST_SAMPLING_NS && samplingNs <= MOST_SAMPLING_NS,
         "a sampling period of " + samplingNs + " ns");
+    check(protocolMinor >= 0 && protocolMinor <= Protocol.MINOR, "protocol 1." + protocolMinor);
     check(lineDelayUs >= 0 && lineDelayUs <= LONGEST_DELAY_US, "a delay of " + lineDelayUs + " us");
     check(
         board.length() <= LONGEST_NAME && board.chars().allMatch(c -> c >= ' ' && c <= '~'),
         "the board name '" + board + "'");
+  }
+
+  /** With a fixture that speaks the newest version of the protocol. */
+  public SimSettings(
+      long seed,
+      String unit,
+      List<Fault> faults,
+      int slots,
+      long samplingNs,
+      long lineDelayUs,
+      List<LineFault> lineFaults,
+      String board) {
+    this(seed, unit, faults, slots, samplingNs, lineDelayUs, lineFaults, board, Protocol.MINOR);
   }
 
   /** A sound unit on a bench with usual figures and a line without delay. */
@@ -57,20 +73,29 @@ public record SimSettings(
         seed, unit, List.of(), DEFAULT_SLOTS, DEFAULT_SAMPLING_NS, 0, List.of(), DEFAULT_BOARD);
   }
 
+  public SimSettings withProtocolMinor(int other) {
+    return new SimSettings(
+        seed, unit, faults, slots, samplingNs, lineDelayUs, lineFaults, board, other);
+  }
+
   public SimSettings withFaults(List<Fault> others) {
-    return new SimSettings(seed, unit, others, slots, samplingNs, lineDelayUs, lineFaults, board);
+    return new SimSettings(
+        seed, unit, others, slots, samplingNs, lineDelayUs, lineFaults, board, protocolMinor);
   }
 
   public SimSettings withSlots(int others) {
-    return new SimSettings(seed, unit, faults, others, samplingNs, lineDelayUs, lineFaults, board);
+    return new SimSettings(
+        seed, unit, faults, others, samplingNs, lineDelayUs, lineFaults, board, protocolMinor);
   }
 
   public SimSettings withLineDelayUs(long other) {
-    return new SimSettings(seed, unit, faults, slots, samplingNs, other, lineFaults, board);
+    return new SimSettings(
+        seed, unit, faults, slots, samplingNs, other, lineFaults, board, protocolMinor);
   }
 
   public SimSettings withLineFaults(List<LineFault> others) {
-    return new SimSettings(seed, unit, faults, slots, samplingNs, lineDelayUs, others, board);
+    return new SimSettings(
+        seed, unit, faults, slots, samplingNs, lineDelayUs, others, board, protocolMinor);
   }
 
   private static void check(boolean holds, String what) {

@@ -4,6 +4,8 @@ import cardproof.link.Arm;
 import cardproof.link.BadFrameException;
 import cardproof.link.Beat;
 import cardproof.link.Capability;
+import cardproof.link.Edge;
+import cardproof.link.Edges;
 import cardproof.link.FixtureState;
 import cardproof.link.Frame;
 import cardproof.link.FrameParser;
@@ -16,13 +18,17 @@ import cardproof.link.NackReason;
 import cardproof.link.Open;
 import cardproof.link.Protocol;
 import cardproof.link.Read;
+import cardproof.link.ReadEdges;
 import cardproof.link.Result;
 import cardproof.link.ResultParts;
 import cardproof.link.Resume;
+import cardproof.link.Sequence;
 import cardproof.link.Status;
 import cardproof.link.Step;
 import cardproof.link.Stop;
+import cardproof.link.Switching;
 import java.util.BitSet;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.function.Consumer;
@@ -39,6 +45,9 @@ final class SimulatedFixture implements Reports {
   /** Types from here on are answers; a fixture does not know them. */
   private static final int FROM_FIXTURE = 0x80;
 
+  /** Offset of the flags of a step. */
+  private static final int FLAGS = 4;
+
   private static final int NS_PER_US = 1000;
 
   private final EventQueue queue;
@@ -48,6 +57,8 @@ final class SimulatedFixture implements Reports {
   private final MessageCodec codec;
   private final ResultParts parts;
   private final Machine machine;
+  private final int capabilities;
+  private final int mostEntries;
   private FrameParser parser;
   private ResetCause resetCause;
   private BitSet allowed = new BitSet();
@@ -70,6 +81,8 @@ final class SimulatedFixture implements Reports {
     this.line = line;
     this.codec = new MessageCodec(channels.drives(), channels.watches());
     this.parts = new ResultParts(channels.watches(), Identity.LONGEST_FRAME);
+    this.mostEntries = identity.mostEntries(channels.drives(), channels.watches());
+    this.capabilities = identity.capabilities(channels.watches());
     this.machine = new Machine(queue, circuit, channels, identity, this);
     reset(ResetCause.POWER_ON);
   }
@@ -150,21 +163,30 @@ final class SimulatedFixture implements Reports {
     try {
       handle(codec.decode(bytes, offset, length));
     } catch (BadFrameException bad) {
+      boolean known = knows(bad.type());
       refuse(
           bad.session(),
-          bad.type() < FROM_FIXTURE ? bad.reason() : NackReason.UNKNOWN_TYPE,
+          known ? bad.reason() : NackReason.UNKNOWN_TYPE,
           bad.type(),
-          bad.type() < FROM_FIXTURE ? bad.detail() : 0);
+          known ? bad.detail() : 0);
     }
+  }
+
+  /** Whether this fixture takes frames of this type from a host. */
+  private boolean knows(int type) {
+    return type < FROM_FIXTURE
+        && Capability.neededFor(type)
+            .map(needed -> (capabilities & needed.bit()) != 0)
+            .orElse(true);
   }
 
   private void handle(Frame frame) {
     Message message = frame.message();
-    if (message instanceof Hello) {
-      hello(frame.session());
+    if (message instanceof Hello hello) {
+      hello(frame.session(), hello.minor());
     } else if (message instanceof Open open) {
       open(frame.session(), open);
-    } else if (codec.typeOf(message) >= FROM_FIXTURE) {
+    } else if (!knows(codec.typeOf(message))) {
       refuse(frame, NackReason.UNKNOWN_TYPE, 0);
     } else if (session == NO_SESSION || frame.session() != session) {
       refuse(frame, NackReason.WRONG_SESSION, 0);
@@ -176,7 +198,11 @@ final class SimulatedFixture implements Reports {
 
   private void handleInSession(Frame frame, Message message) {
     if (message instanceof Step step) {
-      step(frame, step);
+      step(frame, step, List.of());
+    } else if (message instanceof Sequence sequence) {
+      step(frame, sequence.step(), sequence.entries());
+    } else if (message instanceof ReadEdges wanted) {
+      readEdges(wanted);
     } else if (message instanceof Beat beat) {
       beat(frame, beat);
     } else if (message instanceof Read read) {
@@ -195,12 +221,14 @@ final class SimulatedFixture implements Reports {
     }
   }
 
-  private void hello(int random) {
+  /** Names the version that holds: the lower one. Nothing here depends on it later. */
+  private void hello(int random, int hostMinor) {
+    int minor = Math.min(hostMinor, identity.minor());
     send(
         random,
         new HelloReply(
             Protocol.MAJOR,
-            Protocol.MINOR,
+            minor,
             Identity.FIRMWARE,
             resetCause.ordinal(),
             identity.boot(boots),
@@ -211,9 +239,11 @@ final class SimulatedFixture implements Reports {
             Identity.LONGEST_FRAME,
             identity.periodNs(),
             identity.blindUs(),
-            Capability.SIMULATED.bit(),
+            capabilities,
             identity.name(),
-            session));
+            session,
+            minor == 0 ? 0 : mostEntries,
+            minor == 0 ? 0 : identity.mostEdges()));
   }
 
   private void open(int named, Open open) {
@@ -246,32 +276,58 @@ final class SimulatedFixture implements Reports {
     }
   }
 
-  private void step(Frame frame, Step step) {
+  /**
+   * @param later what the drives become in the course of a sequence
+   */
+  private void step(Frame frame, Step step, List<Switching> later) {
     Slots slots = machine.slots();
     int order = Integer.compareUnsigned(step.number(), slots.next());
-    OptionalInt badField = codec.badField(step);
+    OptionalInt badField = badField(frame.message(), step);
     if (machine.state() == FixtureState.SAFE || machine.state() == FixtureState.TRIPPED) {
       refuse(frame, NackReason.WRONG_STATE, 0);
     } else if (order < 0) {
       status();
     } else if (order > 0) {
       refuse(frame, NackReason.OUT_OF_ORDER, 0);
-    } else if (!slots.hasRoom()) {
+    } else if (!slots.hasRoom() || !mayJoin(step, later)) {
       refuse(frame, NackReason.NO_SLOT_FREE, 0);
-    } else if (enablesMoreThanAllowed(step)) {
+    } else if (enablesMoreThanAllowed(step, later)) {
       refuse(frame, NackReason.DRIVE_NOT_ALLOWED, 0);
     } else if (badField.isPresent()) {
       refuse(frame, NackReason.BAD_FIELD, badField.getAsInt());
     } else {
-      machine.queue(step);
+      machine.queue(step, later);
     }
   }
 
+  /** A sequence, and a step with capture, are alone; edges are kept of one step only. */
+  private boolean mayJoin(Step step, List<Switching> later) {
+    Slots slots = machine.slots();
+    boolean alone = step.capture() || !later.isEmpty();
+    return !slots.isTakenAlone()
+        && !(alone && slots.isBusy())
+        && !(step.capture() && !machine.edges().isFree());
+  }
+
+  private OptionalInt badField(Message message, Step step) {
+    boolean capturing = (capabilities & Capability.EDGE_CAPTURE.bit()) != 0;
+    OptionalInt bad = codec.badField(message);
+    if (step.capture() && !capturing) {
+      return OptionalInt.of(FLAGS);
+    }
+    return bad;
+  }
+
+  private boolean enablesMoreThanAllowed(Step step, List<Switching> later) {
+    return enablesMoreThanAllowed(step.enable())
+        || later.stream().anyMatch(entry -> enablesMoreThanAllowed(entry.enable()));
+  }
+
   /** A bit beyond the last drive is a bad field, not a drive. */
-  private boolean enablesMoreThanAllowed(Step step) {
-    for (int drive = step.enable().nextSetBit(0);
+  private boolean enablesMoreThanAllowed(BitSet enable) {
+    for (int drive = enable.nextSetBit(0);
         drive >= 0 && drive < channels.drives();
-        drive = step.enable().nextSetBit(drive + 1)) {
+        drive = enable.nextSetBit(drive + 1)) {
       if (!allowed.get(drive)) {
         return true;
       }
@@ -283,7 +339,7 @@ final class SimulatedFixture implements Reports {
     if (Integer.compareUnsigned(beat.ack(), machine.slots().finished()) > 0) {
       refuse(frame, NackReason.BAD_FIELD, 0);
     } else {
-      machine.slots().acknowledge(beat.ack());
+      machine.acknowledge(beat.ack());
       status();
     }
   }
@@ -295,6 +351,20 @@ final class SimulatedFixture implements Reports {
     } else {
       status();
     }
+  }
+
+  private void readEdges(ReadEdges wanted) {
+    EdgeLog log = machine.edges();
+    if (!log.has(wanted.number())) {
+      status();
+      return;
+    }
+    List<Edge> kept = log.edges();
+    int from = Math.min(wanted.first(), kept.size());
+    int to = Math.min(kept.size(), from + Edges.mostInFrame(Identity.LONGEST_FRAME));
+    send(
+        session,
+        new Edges(wanted.number(), kept.size(), log.unkept(), from, kept.subList(from, to)));
   }
 
   private void refuse(Frame frame, NackReason reason, int detail) {

@@ -2,7 +2,9 @@ package cardproof.sim;
 
 import cardproof.link.Result;
 import cardproof.link.Step;
+import cardproof.link.Switching;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 
 /**
@@ -21,6 +23,11 @@ final class Slots {
   private final Use[] use;
   private final Step[] steps;
   private final Result[] results;
+
+  /** Of the one sequence that there may be. */
+  private List<Switching> entries = List.of();
+
+  private boolean alone;
   private int next;
   private int finished;
   private int acked;
@@ -40,6 +47,8 @@ final class Slots {
     Arrays.fill(use, Use.EMPTY);
     Arrays.fill(steps, null);
     Arrays.fill(results, null);
+    entries = List.of();
+    alone = false;
     next = 0;
     finished = 0;
     acked = 0;
@@ -64,9 +73,26 @@ final class Slots {
     return use[slot(next)] == Use.EMPTY;
   }
 
-  /** Takes step {@link #next}, for which there must be room. */
-  void queue(Step step) {
+  /** Whether a step is queued or running. */
+  boolean isBusy() {
+    return finished != next;
+  }
+
+  /** Whether the step that is queued or running is one past which nothing is taken. */
+  boolean isTakenAlone() {
+    return isBusy() && alone;
+  }
+
+  /**
+   * Takes step {@link #next}, for which there must be room.
+   *
+   * @param later what its drives become in the course of it
+   */
+  void queue(Step step, List<Switching> later) {
     expect(step.number() == next && hasRoom());
+    alone = step.capture() || !later.isEmpty();
+    expect(!alone || !isBusy());
+    entries = later;
     use[slot(next)] = Use.QUEUED;
     steps[slot(next)] = step;
     next++;
@@ -81,6 +107,11 @@ final class Slots {
     expect(hasQueued());
     use[slot(finished)] = Use.RUNNING;
     return steps[slot(finished)];
+  }
+
+  /** What the drives become in the course of the step that runs, or is the only one queued. */
+  List<Switching> entries() {
+    return entries;
   }
 
   /** The running step has ended; its result takes its place. */

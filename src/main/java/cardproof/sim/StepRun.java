@@ -3,7 +3,9 @@ package cardproof.sim;
 import cardproof.link.Result;
 import cardproof.link.ResultFlag;
 import cardproof.link.Step;
+import cardproof.link.Switching;
 import java.util.BitSet;
+import java.util.List;
 
 /**
  * The one step that is running: starts it, finds out when it has to end, and makes its result. See
@@ -18,9 +20,12 @@ final class StepRun {
   private final Drives drives;
   private final int blindUs;
   private final Runnable timeIsUp;
+  private final Runnable switched;
   private final EventQueue.Timer timer;
   private final BitSet differing = new BitSet();
   private Step step;
+  private List<Switching> entries = List.of();
+  private int nextEntry;
   private BitSet before;
   private BitSet stirred;
   private BitSet atDwell;
@@ -32,6 +37,7 @@ final class StepRun {
   /**
    * @param blindUs longest time between two samples
    * @param timeIsUp is called when the running step has to end
+   * @param switched is called when an entry of the running sequence was switched
    */
   StepRun(
       EventQueue queue,
@@ -39,18 +45,25 @@ final class StepRun {
       Observer observer,
       Drives drives,
       int blindUs,
-      Runnable timeIsUp) {
+      Runnable timeIsUp,
+      Runnable switched) {
     this.queue = queue;
     this.sampler = sampler;
     this.observer = observer;
     this.drives = drives;
     this.blindUs = blindUs;
     this.timeIsUp = timeIsUp;
+    this.switched = switched;
     this.timer = queue.timer(this::due);
   }
 
-  void start(Step next) {
+  /**
+   * @param later what the drives become in the course of it, in rising order of time
+   */
+  void start(Step next, List<Switching> later) {
     step = next;
+    entries = later;
+    nextEntry = 0;
     running = true;
     before = (BitSet) sampler.levels().clone();
     stirred = (BitSet) observer.stirred().clone();
@@ -121,7 +134,7 @@ final class StepRun {
   }
 
   private int outcome(long nowNs) {
-    boolean quiet = nowNs - observer.lastChangeNs() >= step.quietUs() * NS_PER_US;
+    boolean quiet = nowNs - observer.lastEventNs() >= step.quietUs() * NS_PER_US;
     return (quiet ? ResultFlag.QUIET.bit() : 0)
         | (differing.isEmpty() ? ResultFlag.MATCHED.bit() : 0);
   }
@@ -139,13 +152,16 @@ final class StepRun {
 
   private void due() {
     sampler.catchUp();
-    if (running && queue.nowNs() >= dwellAtNs) {
+    if (running && queue.nowNs() >= Math.min(dwellAtNs, entryNs())) {
       sampler.sample();
     }
     if (running && queue.nowNs() >= dwellAtNs) {
       observer.dwell(queue.nowNs());
       atDwell = (BitSet) sampler.levels().clone();
       dwellAtNs = EventQueue.NEVER;
+    }
+    if (running && queue.nowNs() >= entryNs()) {
+      switchEntry();
     }
     if (!running) {
       return;
@@ -157,18 +173,33 @@ final class StepRun {
     }
   }
 
+  private void switchEntry() {
+    Switching entry = entries.get(nextEntry++);
+    observer.switched(queue.nowNs());
+    drives.set(entry.level(), entry.enable());
+    switched.run();
+  }
+
+  /** When the next entry is to be switched. */
+  private long entryNs() {
+    return nextEntry == entries.size()
+        ? EventQueue.NEVER
+        : startNs + entries.get(nextEntry).atUs() * NS_PER_US;
+  }
+
   /** Asks to be woken. A time that is asked for too early is put right when it comes. */
   private void plan() {
-    long dueNs = Math.min(dwellAtNs, endNs());
+    long dueNs = Math.min(Math.min(dwellAtNs, entryNs()), endNs());
     if (dueNs < timer.dueNs()) {
       timer.at(dueNs);
     }
   }
 
   private long endNs() {
-    boolean mayEndEarly = !step.audit() && !step.dwell() && differing.isEmpty();
+    boolean mayEndEarly =
+        !step.audit() && !step.dwell() && nextEntry == entries.size() && differing.isEmpty();
     return mayEndEarly
-        ? Math.min(watchEndNs, observer.lastChangeNs() + step.quietUs() * NS_PER_US)
+        ? Math.min(watchEndNs, observer.lastEventNs() + step.quietUs() * NS_PER_US)
         : watchEndNs;
   }
 }

@@ -24,7 +24,18 @@ class CommandLineTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"check", "run", "log", "ports", "schema", "new", "completion", "manual"})
+  @ValueSource(
+      strings = {
+        "check",
+        "run",
+        "log",
+        "ports",
+        "netlist",
+        "schema",
+        "new",
+        "completion",
+        "manual"
+      })
   void everyCommandHasHelpWithAnExample(String command) {
     Cli cli = Cli.run(command, "--help");
     assertThat(cli.exitCode()).isZero();

@@ -27,11 +27,14 @@ record Tool(int exitCode, String out) {
     }
   }
 
-  /** Leaves the test out, saying why, where a program is not installed. */
+  /** Leaves the test out, saying why, where a program is not installed and need not be. */
   static void needs(String program) {
     boolean there =
         List.of(System.getenv("PATH").split(java.io.File.pathSeparator)).stream()
             .anyMatch(folder -> Path.of(folder, program).toFile().canExecute());
+    if ("1".equals(System.getenv("CARDPROOF_REQUIRE_TOOLS")) && !there) {
+      throw new AssertionError(program + " is required on this machine");
+    }
     if (!there) {
       System.out.println("left out: " + program + " is not on this machine");
     }

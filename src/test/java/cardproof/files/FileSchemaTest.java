@@ -176,7 +176,9 @@ class FileSchemaTest {
               "watch-beyond-hold",
               "watch-of-step-too-short"),
           "fixture",
-          List.of(),
+          List.of(
+              // voltages against one another
+              "thresholds", "voltages"),
           "relays",
           List.of());
 

@@ -61,6 +61,10 @@ class SchemaKeysTest {
         keys(FileSchema.RELAYS, "/$defs/relayType", RelayTypeReader.KEYS),
         keys(FileSchema.RELAYS, "/$defs/relayType/properties/coil", RelayTypeReader.COIL_KEYS),
         keys(FileSchema.RELAYS, "/$defs/relayType/properties/bounce", RelayTypeReader.BOUNCE_KEYS),
+        keys(
+            FileSchema.RELAYS,
+            "/$defs/relayType/properties/contact-load",
+            RelayTypeReader.CONTACT_KEYS),
         keys(FileSchema.RELAYS, "/$defs/figure/anyOf/1", FigureReader.KEYS),
         keys(FileSchema.RELAYS, "/$defs/figureOrNone/anyOf/1", FigureReader.KEYS),
         keys(FileSchema.CARD, "/properties/supply", CardReader.SUPPLY_KEYS),
@@ -84,8 +88,13 @@ class SchemaKeysTest {
         keys(FileSchema.PLAN, "/$defs/procedures/additionalProperties", ProcedureReader.KEYS),
         keys(FileSchema.PROCEDURES, "", LibraryReader.FILE_KEYS),
         keys(FileSchema.FIXTURE, "", FixtureReader.KEYS),
-        keys(FileSchema.FIXTURE, "/properties/drives", FixtureReader.DRIVES_KEYS),
-        keys(FileSchema.FIXTURE, "/properties/watches", FixtureReader.WATCHES_KEYS));
+        keys(FileSchema.FIXTURE, "/properties/drives", DriveSideReader.KEYS),
+        keys(FileSchema.FIXTURE, "/$defs/voltages", DriveSideReader.VOLTAGE_KEYS),
+        keys(FileSchema.FIXTURE, "/$defs/groups", DriveSideReader.GROUP_KEYS),
+        keys(FileSchema.FIXTURE, "/properties/watches", WatchSideReader.KEYS),
+        keys(FileSchema.FIXTURE, "/properties/supply", SupplySideReader.KEYS),
+        keys(FileSchema.FIXTURE, "/$defs/currentSense", SupplySideReader.SENSE_KEYS),
+        keys(FileSchema.FIXTURE, "/$defs/railSense", SupplySideReader.SENSE_KEYS));
   }
 
   @ParameterizedTest(name = "{0} {1}")

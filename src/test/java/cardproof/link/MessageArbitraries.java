@@ -44,7 +44,7 @@ final class MessageArbitraries {
   }
 
   private Message message() {
-    return switch (random.nextInt(12)) {
+    return switch (random.nextInt(19)) {
       case 0 -> new Hello(u8(), u8());
       case 1 -> helloReply();
       case 2 -> open();
@@ -56,6 +56,13 @@ final class MessageArbitraries {
       case 8 -> new Read(random.nextInt());
       case 9 -> status();
       case 10 -> result();
+      case 11 -> new Sequence(step(), entries());
+      case 12 -> new ReadEdges(random.nextInt(), u16());
+      case 13 -> edges();
+      case 14 -> new Supply(random.nextBoolean());
+      case 15 -> new SupplyReply(random.nextBoolean());
+      case 16 -> new ReadSense();
+      case 17 -> new Sense(u16(), u16());
       default -> new Nack(code(NackReason.values(), 1, 9), u8(), random.nextInt(), u16());
     };
   }
@@ -66,9 +73,10 @@ final class MessageArbitraries {
             .ints(random.nextInt(32), ' ', '~' + 1)
             .mapToObj(letter -> String.valueOf((char) letter))
             .collect(Collectors.joining());
+    int minor = u8();
     return new HelloReply(
         Protocol.MAJOR,
-        u8(),
+        minor,
         u8() + "." + u8() + "." + u8(),
         u8(),
         random.nextInt(),
@@ -81,7 +89,30 @@ final class MessageArbitraries {
         u16(),
         random.nextInt(),
         name,
-        random.nextInt());
+        random.nextInt(),
+        minor == 0 ? 0 : u8(),
+        minor == 0 ? 0 : u16());
+  }
+
+  private List<Switching> entries() {
+    int most = Sequence.mostEntries(drives, watches, Protocol.LONGEST_FRAME);
+    return random
+        .longs(random.nextInt(most + 1))
+        .mapToObj(any -> new Switching(u32(), set(drives), set(drives)))
+        .toList();
+  }
+
+  private Edges edges() {
+    int here = random.nextInt(Edges.mostInFrame(Protocol.LONGEST_FRAME) + 1);
+    int first = random.nextInt(1000);
+    int kept = first + here + random.nextInt(3);
+    int most = Math.min(watches, Edges.MOST_WATCHES);
+    List<Edge> edges =
+        random
+            .ints(here, 0, most)
+            .mapToObj(watch -> new Edge(u32(), watch, random.nextBoolean()))
+            .toList();
+    return new Edges(random.nextInt(), kept, u16(), first, edges);
   }
 
   private Open open() {
@@ -100,6 +131,7 @@ final class MessageArbitraries {
   private Step step() {
     return new Step(
         random.nextInt(),
+        random.nextBoolean(),
         random.nextBoolean(),
         random.nextBoolean(),
         random.nextBoolean(),

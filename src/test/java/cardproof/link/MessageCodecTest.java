@@ -8,8 +8,10 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.stream.IntStream;
+import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -26,10 +28,10 @@ class MessageCodecTest {
 
   @Test
   void unknownTypeIsNamed() {
-    BadFrameException refused = refused(SMALL, 0x19, 1, 2, 3, 4);
+    BadFrameException refused = refused(SMALL, 0x1A, 1, 2, 3, 4);
     assertThat(refused.reason()).isEqualTo(NackReason.UNKNOWN_TYPE);
     assertThat(refused.session()).isEqualTo(0x04030201);
-    assertThat(refused.nack(7)).isEqualTo(new Nack(NackReason.UNKNOWN_TYPE, 0x19, 7, 0));
+    assertThat(refused.nack(7)).isEqualTo(new Nack(NackReason.UNKNOWN_TYPE, 0x1A, 7, 0));
   }
 
   @Test
@@ -78,6 +80,103 @@ class MessageCodecTest {
             0, false, false, true, 50, watchUs, quietUs, dwellUs, none, none, expected, none, none);
     assertThat(SMALL.badField(step))
         .isEqualTo(offset < 0 ? OptionalInt.empty() : OptionalInt.of(offset));
+  }
+
+  /** Offsets of the tables of STEP and SEQUENCE, for one byte of drives and one of watches. */
+  @Test
+  void fieldsOfASequence() {
+    assertThat(SMALL.badField(sequence())).hasValue(26);
+    assertThat(SMALL.badField(sequence(0))).hasValue(27);
+    assertThat(SMALL.badField(sequence(100))).hasValue(27);
+    assertThat(SMALL.badField(sequence(10, 10))).hasValue(33);
+    assertThat(SMALL.badField(sequence(10, 9))).hasValue(33);
+    assertThat(SMALL.badField(sequence(1, 99))).isEmpty();
+  }
+
+  private static Sequence sequence(long... timesUs) {
+    BitSet none = new BitSet();
+    Step step = new Step(0, false, false, false, 50, 100, 20, 0, none, none, none, none, none);
+    List<Switching> entries =
+        LongStream.of(timesUs).mapToObj(at -> new Switching(at, none, none)).toList();
+    return new Sequence(step, entries);
+  }
+
+  @Test
+  void aSequenceIsAsLongAsItsEntriesSay() throws BadFrameException {
+    Frame frame = new Frame(3, sequence(1, 2, 3));
+    byte[] line = SMALL.encode(frame);
+    List<Frame> back = new ArrayList<>();
+    new FrameParser((bytes, offset, length) -> back.add(decoded(bytes, offset, length)))
+        .feed(line, 0, line.length);
+    assertThat(back).containsExactly(frame);
+    int[] cut = new int[5 + 27 + 5];
+    cut[0] = 0x10;
+    cut[5 + 26] = 1;
+    assertThat(refused(SMALL, cut).reason()).isEqualTo(NackReason.BAD_LENGTH);
+    assertThat(Sequence.mostEntries(8, 8, 128)).isEqualTo((128 - 9 - 27) / 6);
+    assertThat(Sequence.mostEntries(8, 8, 30)).isZero();
+  }
+
+  private static Frame decoded(byte[] bytes, int offset, int length) {
+    try {
+      return SMALL.decode(bytes, offset, length);
+    } catch (BadFrameException refused) {
+      throw new AssertionError(refused);
+    }
+  }
+
+  /** A later minor version may append; the head says how long it must be at least. */
+  @Test
+  void helloReplyOfEachMinorVersion() {
+    HelloReply old =
+        new HelloReply(1, 0, "1.0.0", 1, 7, 0, 8, 8, 4, 128, 3100, 30, 0, "Gull Point", 0);
+    HelloReply now =
+        new HelloReply(1, 1, "1.0.0", 1, 7, 0, 8, 8, 4, 128, 3100, 30, 12, "Gull Point", 0, 9, 70);
+    assertThat(SMALL.frameLength(now) - SMALL.frameLength(old)).isEqualTo(3);
+  }
+
+  @Test
+  void resultsEndWithRailAndCurrentWhereTheFixtureSenses() throws BadFrameException {
+    MessageCodec sensing = new MessageCodec(8, 8, true);
+    Result plain = result(8);
+    StepSense sense = new StepSense(12_000, 11_700, 400, 65_535);
+    Result sensed =
+        new Result(
+            plain.number(),
+            plain.next(),
+            plain.flags(),
+            plain.startUs(),
+            plain.durationUs(),
+            plain.skewUs(),
+            plain.gapUs(),
+            plain.blindUs(),
+            plain.before(),
+            plain.last(),
+            plain.atDwell(),
+            plain.unstable(),
+            plain.glitched(),
+            plain.stirred(),
+            plain.movedTotal(),
+            plain.firstEntry(),
+            plain.moved(),
+            Optional.of(sense));
+    assertThat(sensing.frameLength(sensed)).isEqualTo(SMALL.frameLength(plain) + 8);
+    byte[] line = sensing.encode(new Frame(1, sensed));
+    List<Message> back = new ArrayList<>();
+    new FrameParser(
+            (bytes, offset, length) -> {
+              try {
+                back.add(sensing.decode(bytes, offset, length).message());
+              } catch (BadFrameException refused) {
+                throw new AssertionError(refused);
+              }
+            })
+        .feed(line, 0, line.length);
+    assertThat(back).containsExactly(sensed);
+    for (Result part : new ResultParts(8, 79, true).split(sensed)) {
+      assertThat(sensing.frameLength(part)).isLessThanOrEqualTo(79);
+      assertThat(part.sense()).contains(sense);
+    }
   }
 
   /** Offsets of the table of OPEN in section 5. */

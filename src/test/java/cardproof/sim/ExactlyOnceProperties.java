@@ -6,7 +6,10 @@ import cardproof.link.Beat;
 import cardproof.link.Message;
 import cardproof.link.Read;
 import cardproof.link.Result;
+import cardproof.link.Sequence;
 import cardproof.link.Status;
+import cardproof.link.Step;
+import cardproof.link.Switching;
 import cardproof.sim.line.Direction;
 import cardproof.sim.line.LineFault;
 import cardproof.sim.line.NoisyLine;
@@ -14,6 +17,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
@@ -55,6 +59,61 @@ class ExactlyOnceProperties {
 
     assertThat(patterns.subList(0, STEPS))
         .isEqualTo(IntStream.range(0, STEPS).mapToObj(ExactlyOnceProperties::pattern).toList());
+  }
+
+  /** The same of sequences, each of which switches three times; and none is begun twice. */
+  @Property(tries = 40)
+  void eachSequenceRunsOnceAndInOrder(
+      @ForAll long seed, @ForAll @IntRange(min = 2, max = 9) int slots) {
+    Random random = new Random(seed);
+    List<Long> patterns = new ArrayList<>();
+    SimulatedBench bench =
+        new ScriptedCircuit().bench(8, 2, SimSettings.of(seed, "01").withSlots(slots));
+    bench.watchDrives((nowNs, on) -> patterns.add(Steps.bits(on)));
+    RawHost host = RawHost.armed(bench);
+    NoisyLine line = NoisyLine.of(Direction.TO_FIXTURE, 0, List.of(NOISE), seed);
+    Status status = host.ask(new Beat(0), Status.class);
+    while (status.finished() < STEPS) {
+      for (int i = 0; i < 6; i++) {
+        Message message = anything(random, status);
+        line.send(
+            host.encode(message instanceof Step step ? stepOrSequence(step) : message),
+            bench.nowNs());
+      }
+      for (byte[] bytes = take(line, bench); bytes.length > 0; bytes = take(line, bench)) {
+        bench.write(bytes);
+      }
+      bench.write(new byte[1]);
+      host.rest(random.nextInt(10_000));
+      Status now = host.ask(new Beat(0), Status.class);
+      assertCountersMoveOn(status, now, slots);
+      status = now;
+    }
+
+    List<Long> expected =
+        IntStream.range(0, STEPS)
+            .boxed()
+            .flatMap(
+                number ->
+                    isSequence(number)
+                        ? Stream.of(pattern(number), 255L, 254L)
+                        : Stream.of(pattern(number)))
+            .toList();
+    assertThat(patterns.subList(0, expected.size())).isEqualTo(expected);
+  }
+
+  private static boolean isSequence(int number) {
+    return number % 3 == 1;
+  }
+
+  private static Message stepOrSequence(Step step) {
+    return isSequence(step.number())
+        ? new Sequence(
+            step,
+            List.of(
+                new Switching(700, Steps.set(255), RawHost.all(8)),
+                new Switching(1500, Steps.set(254), RawHost.all(8))))
+        : step;
   }
 
   private static byte[] take(NoisyLine line, SimulatedBench bench) {

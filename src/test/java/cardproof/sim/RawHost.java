@@ -12,7 +12,6 @@ import cardproof.link.MessageCodec;
 import cardproof.link.Open;
 import cardproof.link.Result;
 import cardproof.link.Status;
-import cardproof.link.Step;
 import cardproof.link.Wire;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -45,8 +44,13 @@ final class RawHost {
     return host;
   }
 
+  /** As a host of version 1.0. */
   HelloReply hello() {
-    sendAs(0x1122_3344, new Hello(1, 0));
+    return hello(0);
+  }
+
+  HelloReply hello(int minor) {
+    sendAs(0x1122_3344, new Hello(1, minor));
     Frame reply = next(1_000_000);
     board = (HelloReply) reply.message();
     codec = new MessageCodec(board.drives(), board.watches());
@@ -153,8 +157,8 @@ final class RawHost {
     return all;
   }
 
-  /** Sends a step and waits for its result, saying BEAT meanwhile. */
-  Result run(Step step) {
+  /** Sends a step or sequence and waits for its result, saying BEAT meanwhile. */
+  Result run(Message step) {
     send(step);
     BeatPatience patience = new BeatPatience();
     while (true) {

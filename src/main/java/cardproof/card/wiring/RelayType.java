@@ -21,6 +21,8 @@ import java.util.Map;
  * @param lifeOperations mechanical; 0 where not stated
  * @param terminals where each terminal sits, from the relay's own corner; empty where not stated
  * @param source maker, sheet and edition that the figures are from
+ * @param contactMillivolts of the least load that its contacts want; 0 where not stated
+ * @param contactMilliamps of the same
  */
 public record RelayType(
     String name,
@@ -38,6 +40,8 @@ public record RelayType(
     long lifeOperations,
     Map<String, Spot> terminals,
     String source,
+    long contactMillivolts,
+    long contactMilliamps,
     Position at) {
   public static final int MOST_POLES = 6;
   public static final int DEFAULT_OPERATE_PERCENT = 75;
@@ -48,5 +52,44 @@ public record RelayType(
     if (poles < 1 || poles > MOST_POLES || !(coilOhms > 0) || coilMillivolts <= 0) {
       throw new IllegalArgumentException("relay type " + name + " cannot be");
     }
+  }
+
+  /** A type of which nobody said what load its contacts want. */
+  public RelayType(
+      String name,
+      String title,
+      int poles,
+      long coilMillivolts,
+      double coilOhms,
+      int operatePercent,
+      int releasePercent,
+      Figure operate,
+      Figure release,
+      Figure releaseWithDiode,
+      Figure bounceNo,
+      Figure bounceNc,
+      long lifeOperations,
+      Map<String, Spot> terminals,
+      String source,
+      Position at) {
+    this(
+        name,
+        title,
+        poles,
+        coilMillivolts,
+        coilOhms,
+        operatePercent,
+        releasePercent,
+        operate,
+        release,
+        releaseWithDiode,
+        bounceNo,
+        bounceNc,
+        lifeOperations,
+        terminals,
+        source,
+        0,
+        0,
+        at);
   }
 }

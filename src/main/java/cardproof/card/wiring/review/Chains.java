@@ -37,13 +37,13 @@ public record Chains(Chain longest, Chain unseen, Map<String, Chain> unseenByOut
     Networks networks = new Networks(circuit, lines);
     AnyWay anyWay = AnyWay.of(circuit, Ends.of(circuit, lines));
     Dependencies dependencies = new Dependencies(circuit, networks, anyWay);
-    Silence silence =
-        new Silence(dependencies, new Sightings(circuit, lines, networks, dependencies));
+    Sightings sightings = new Sightings(circuit, lines, networks, dependencies);
+    Silence silence = new Silence(dependencies, sightings);
     Map<String, Chain> byOutput = new LinkedHashMap<>();
     for (int line = 0; line < lines.size(); line++) {
       if (lines.get(line).watched()) {
         Network network = networks.toSupply(circuit.lineNode(line));
-        List<Integer> chain = silence.longestUpTo(network.relays());
+        List<Integer> chain = silence.longestUpTo(sightings.changing(network));
         byOutput.put(lines.get(line).name(), named(circuit, chain));
       }
     }

@@ -1,115 +1,71 @@
 package cardproof.card.wiring.review;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
-import java.util.Optional;
 
 /**
  * Which relays' contacts decide whether a relay's coil is fed, and what follows from it: groups of
  * relays that feed one another, and how many stages after the drives a relay may still move.
  *
- * <p>Once all that feed a group from outside have made their last move, a change travels in it only
- * from relay to relay that still feed one another {@link AtRest then}, which bounds its last move.
- * Where that cannot be found out, or where they feed one another in a circle even then, every relay
+ * <p>Once all that feed a group from outside have made their last move, lines and gates stand as
+ * they will, at one assignment out of all there are. From then on a change travels in the group
+ * only from relay to relay that feed one another under {@link AtRest that assignment}; so a relay
+ * has made its last move one stage after those that feed it then, and the longest chain of any one
+ * assignment bounds them all. The same goes for a whole {@link Regions region}. Where relays feed
+ * one another in a circle even under one assignment, or where that cannot be found out, every relay
  * of the circle is taken to move once. Immutable.
  */
 final class Dependencies {
   private final List<BitSet> feeders = new ArrayList<>();
   private final List<int[]> groups;
   private final int[] groupOf;
-  private final int[] depth;
-  private final List<List<Integer>> inGroup = new ArrayList<>();
-  private final int[] deepestFeeder;
+  private final Trail[] to;
+  private final List<Block> blocks = new ArrayList<>();
 
   Dependencies(Circuit circuit, Networks networks, AnyWay anyWay) {
     Feeds feeds = new Feeds(circuit, networks, anyWay);
     int relays = circuit.relays().size();
     for (int r = 0; r < relays; r++) {
       feeders.add(feeds.relays(r));
-      inGroup.add(List.of());
     }
     this.groups = new Groups(feeders).inOrder();
     this.groupOf = new int[relays];
+    BitSet keeps = new BitSet();
     for (int g = 0; g < groups.size(); g++) {
       for (int relay : groups.get(g)) {
         groupOf[relay] = g;
       }
+      keeps.set(g, !follows(groups.get(g)[0]));
     }
-    this.depth = new int[relays];
-    this.deepestFeeder = new int[groups.size()];
-    for (int g = 0; g < groups.size(); g++) {
-      measure(g, circuit, feeds);
+    this.to = new Trail[relays];
+    Walk walk = new Walk(to);
+    for (int[] region : new Regions(feeders, groups, groupOf, keeps).inOrder()) {
+      if (region.length > 1) {
+        int[] all =
+            Arrays.stream(region).mapToObj(groups::get).flatMapToInt(Arrays::stream).toArray();
+        add(all, circuit, feeds, walk);
+      }
+      for (int group : region) {
+        add(groups.get(group), circuit, feeds, walk);
+      }
     }
   }
 
-  private void measure(int number, Circuit circuit, Feeds feeds) {
-    int[] group = groups.get(number);
-    deepestFeeder[number] = Link.NO_RELAY;
-    int deepest = 0;
-    BitSet outside = feedersOf(group);
-    for (int f = outside.nextSetBit(0); f >= 0; f = outside.nextSetBit(f + 1)) {
-      if (depth[f] > deepest) {
-        deepest = depth[f];
-        deepestFeeder[number] = f;
-      }
-    }
-    List<List<Integer>> chains = chainsIn(group, circuit, feeds);
-    for (int i = 0; i < group.length; i++) {
-      inGroup.set(group[i], chains.get(i));
-      depth[group[i]] = deepest + chains.get(i).size();
-    }
+  private void add(int[] relays, Circuit circuit, Feeds feeds, Walk walk) {
+    Phases phases =
+        relays.length == 1
+            ? Phases.alone(relays[0])
+            : new AtRest(circuit, feeds, groups, this::follows).phases(relays);
+    Trail outside = longestOf(feedersOf(relays), to);
+    Block block = new Block(relays, phases, outside);
+    blocks.add(block);
+    walk.through(block, (circle, now) -> Trail.longer(outside, longestOf(circle.feeders(), now)));
   }
 
-  /** By place in the group: the longest chain within the group that ends in the relay. */
-  private List<List<Integer>> chainsIn(int[] group, Circuit circuit, Feeds feeds) {
-    if (group.length == 1) {
-      return List.of(List.of(group[0]));
-    }
-    Optional<List<BitSet>> atRest = new AtRest(circuit, feeds, this::follows).feeders(group);
-    List<BitSet> within = atRest.orElseGet(() -> everyone(group.length));
-    List<List<Integer>> chains = new ArrayList<>();
-    for (int i = 0; i < group.length; i++) {
-      chains.add(List.of());
-    }
-    for (int[] circle : new Groups(within).inOrder()) {
-      BitSet before = new BitSet();
-      for (int place : circle) {
-        before.or(within.get(place));
-      }
-      for (int place : circle) {
-        before.clear(place);
-      }
-      List<Integer> longest = List.of();
-      for (int b = before.nextSetBit(0); b >= 0; b = before.nextSetBit(b + 1)) {
-        longest = chains.get(b).size() > longest.size() ? chains.get(b) : longest;
-      }
-      for (int place : circle) {
-        chains.set(place, ending(longest, circle, place, group));
-      }
-    }
-    return chains;
-  }
-
-  private static List<BitSet> everyone(int size) {
-    List<BitSet> all = new ArrayList<>();
-    for (int i = 0; i < size; i++) {
-      BitSet others = new BitSet();
-      others.set(0, size);
-      all.add(others);
-    }
-    return all;
-  }
-
-  private static List<Integer> ending(List<Integer> before, int[] circle, int place, int[] group) {
-    List<Integer> chain = new ArrayList<>(before);
-    for (int other : circle) {
-      if (other != place) {
-        chain.add(group[other]);
-      }
-    }
-    chain.add(group[place]);
-    return List.copyOf(chain);
+  private static Trail longestOf(BitSet relays, Trail[] trails) {
+    return relays.stream().mapToObj(relay -> trails[relay]).reduce(Trail.NONE, Trail::longer);
   }
 
   private boolean follows(int relay) {
@@ -137,33 +93,26 @@ final class Dependencies {
     return groupOf.length;
   }
 
-  /** Relays that feed one another; each comes after all that feed it. */
-  List<int[]> groups() {
-    return groups;
+  /**
+   * Each comes after all that feed it. A relay may be in two, a region and a group in it; what
+   * follows from either holds.
+   */
+  List<Block> blocks() {
+    return blocks;
+  }
+
+  /** Whether no relays feed one another in a circle at any one time once all else is at rest. */
+  boolean haveNoCircles() {
+    return blocks.stream().noneMatch(block -> block.phases().haveCircles());
   }
 
   /** Stages after a change of the drives by which a relay has made its last move. */
   int depth(int relay) {
-    return depth[relay];
-  }
-
-  /** The longest chain of relays that ends in one, as long as its depth. */
-  List<Integer> chainTo(int relay) {
-    List<List<Integer>> parts = new ArrayList<>();
-    for (int end = relay; end != Link.NO_RELAY; end = deepestFeeder[groupOf[end]]) {
-      parts.add(0, inGroup.get(end));
-    }
-    return parts.stream().flatMap(List::stream).toList();
+    return to[relay].stages();
   }
 
   /** The longest chain of relays; of equals the first of the file. */
   List<Integer> longest() {
-    int end = Link.NO_RELAY;
-    for (int relay = 0; relay < groupOf.length; relay++) {
-      if (end == Link.NO_RELAY || depth[relay] > depth[end]) {
-        end = relay;
-      }
-    }
-    return end == Link.NO_RELAY ? List.of() : chainTo(end);
+    return Arrays.stream(to).reduce(Trail.NONE, Trail::longer).relays();
   }
 }

@@ -25,6 +25,7 @@ final class Sightings {
   private final Dependencies dependencies;
   private final List<List<Network>> shownBy = new ArrayList<>();
   private final Map<Integer, Map<Integer, Boolean>> alone = new HashMap<>();
+  private final Map<Integer, BitSet> changing = new HashMap<>();
 
   Sightings(Circuit circuit, List<EdgeLine> lines, Networks networks, Dependencies dependencies) {
     this.circuit = circuit;
@@ -35,7 +36,7 @@ final class Sightings {
     for (int line = 0; line < lines.size(); line++) {
       if (lines.get(line).watched()) {
         Network network = networks.toSupply(circuit.lineNode(line));
-        network.relays().stream().forEach(relay -> shownBy.get(relay).add(network));
+        changing(network).stream().forEach(relay -> shownBy.get(relay).add(network));
       }
     }
   }
@@ -74,7 +75,7 @@ final class Sightings {
   }
 
   private int lastMove(Network network, int relay) {
-    return network.relays().stream()
+    return changing(network).stream()
         .filter(other -> other != relay)
         .map(dependencies::depth)
         .max()
@@ -96,9 +97,39 @@ final class Sightings {
     return network.variables() <= MOST_VARIABLES && Levels.areTwo(circuit, network);
   }
 
+  /**
+   * Relays that ever make a difference to a watched line. A contact in its network need not: from
+   * the line through both throws of one relay leads no way.
+   */
+  BitSet changing(Network network) {
+    return changing.computeIfAbsent(
+        network.node(), n -> isExact(network) ? findChanging(network) : network.relays());
+  }
+
+  private BitSet findChanging(Network network) {
+    int[] relayAt = network.relays().stream().toArray();
+    int variables = network.variables();
+    Table level = levels(relayAt, network.lines().stream().toArray()).of(network);
+    BitSet found = new BitSet();
+    for (int v = 0; v < relayAt.length; v++) {
+      Table changes = Table.never(variables);
+      changes.orChangeWith(v, level);
+      found.set(relayAt[v], !changes.holdsNever());
+    }
+    return found;
+  }
+
   private boolean shows(int relay, List<Network> networks, BitSet relays, BitSet lines) {
-    int[] relayAt = relays.stream().toArray();
-    int[] lineAt = lines.stream().toArray();
+    Levels levels = levels(relays.stream().toArray(), lines.stream().toArray());
+    Table changes = Table.never(relays.cardinality() + lines.cardinality());
+    for (Network network : networks) {
+      changes.orChangeWith(relays.get(0, relay).cardinality(), levels.of(network));
+    }
+    return changes.holdsAlways();
+  }
+
+  /** Relays as the first variables, then lines. */
+  private Levels levels(int[] relayAt, int[] lineAt) {
     int variables = relayAt.length + lineAt.length;
     Levels levels = new Levels(circuit, variables);
     for (int v = 0; v < relayAt.length; v++) {
@@ -107,11 +138,6 @@ final class Sightings {
     for (int v = 0; v < lineAt.length; v++) {
       levels.driven(lineAt[v], Table.variable(relayAt.length + v, variables));
     }
-    int variable = relays.get(0, relay).cardinality();
-    Table changes = Table.never(variables);
-    for (Network network : networks) {
-      changes.orChangeWith(variable, levels.of(network));
-    }
-    return changes.holdsAlways();
+    return levels;
   }
 }

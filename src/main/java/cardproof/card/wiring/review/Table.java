@@ -1,6 +1,7 @@
 package cardproof.card.wiring.review;
 
 import java.util.Arrays;
+import java.util.BitSet;
 
 /**
  * A function of a few two-valued variables, one bit for every assignment: variable v is bit v of
@@ -38,6 +39,15 @@ final class Table {
     for (int word = 0; word < table.bits.length; word++) {
       table.bits[word] =
           v < LOW_VARIABLES.length ? LOW_VARIABLES[v] : -(word >>> (v - LOW_VARIABLES.length) & 1L);
+    }
+    return table;
+  }
+
+  /** The same function among more variables, which it does not hang on. */
+  Table over(int variables) {
+    Table table = never(variables);
+    for (int word = 0; word < table.bits.length; word++) {
+      table.bits[word] = bits[word % bits.length];
     }
     return table;
   }
@@ -81,6 +91,18 @@ final class Table {
         bits[word] |= function.bits[word] ^ function.bits[word ^ step];
       }
     }
+  }
+
+  /** Assignments of the first few variables under which it holds for some of the others. */
+  BitSet possibleUnder(int first) {
+    long[] folded = new long[Math.max(1, 1 << first >> LOW_VARIABLES.length)];
+    for (int word = 0; word < bits.length; word++) {
+      folded[word % folded.length] |= bits[word];
+    }
+    for (int v = LOW_VARIABLES.length - 1; v >= first; v--) {
+      folded[0] |= folded[0] >>> (1 << v);
+    }
+    return BitSet.valueOf(folded).get(0, 1 << first);
   }
 
   boolean holdsNever() {

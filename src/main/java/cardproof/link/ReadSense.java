@@ -1,0 +1,4 @@
+package cardproof.link;
+
+/** Asks for rail and current. */
+public record ReadSense() implements Message {}
