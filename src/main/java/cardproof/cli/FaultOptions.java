@@ -26,6 +26,15 @@ final class FaultOptions {
       })
   private List<String> names = List.of();
 
+  List<String> names() {
+    return names;
+  }
+
+  /** What is wrong stays as it was when the run to be continued was begun. */
+  void asRecorded(List<String> recorded) {
+    names = List.copyOf(recorded);
+  }
+
   /** Faults by where they lie. */
   record Planted(List<Fault> card, List<LineFault> line) {}
 

@@ -18,6 +18,7 @@ import java.util.BitSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.OptionalLong;
 import java.util.stream.Collectors;
 
 /** A run of the bench log, shown again. */
@@ -55,6 +56,13 @@ final class LoggedRun {
     if (!detail.start().note().isEmpty()) {
       out.println("  note: " + detail.start().note());
     }
+    summary
+        .continues()
+        .ifPresent(
+            before ->
+                out.printf(
+                    "  continues run %d: from vector %d on the records of this run hold%n",
+                    before.run(), before.at() + 1));
     out.println();
     failures(detail, id);
     new SettlePrinter(screen).print(SettleTable.of(log, id).rows());
@@ -69,6 +77,22 @@ final class LoggedRun {
             + (summary.end() == RunEnd.INTERRUPTED
                 ? ": the program ended without a word; every vector it had reported is here"
                 : ""));
+    goingOn(detail, id);
+  }
+
+  private void goingOn(RunDetail detail, long id) {
+    OptionalLong next = log.continuedBy(id);
+    if (next.isPresent()) {
+      out.println("Run " + next.getAsLong() + " continues it.");
+      return;
+    }
+    HowToGoOn.sentence(
+            detail.summary().end(),
+            detail.summary().plan(),
+            id,
+            file,
+            detail.start().fixture().port())
+        .ifPresent(out::println);
   }
 
   private void failures(RunDetail detail, long id) {

@@ -15,7 +15,6 @@ import cardproof.run.Judged;
 import cardproof.run.Records;
 import cardproof.run.RunEnding;
 import cardproof.run.RunListener;
-import cardproof.run.RunOptions;
 import cardproof.run.Runner;
 import cardproof.run.StopSignal;
 import cardproof.run.Tally;
@@ -74,17 +73,20 @@ final class PlanRun {
         Wire wire = wire();
         WaveRecording wave = wave(wire);
         Session session = session(wire)) {
+      setup.earlier().ifPresent(earlier -> earlier.checkBoard(setup, session.hello()));
       Tally tally = new Tally();
       FirstFailures failures = new FirstFailures(FAILURES_KEPT);
-      try (RunWriter writer = log.begin(RunStarts.of(setup, session.hello(), clock.instant()))) {
+      try (RunWriter writer =
+          log.begin(RunStarts.of(setup, session.hello(), clock.instant()), setup.asked())) {
         Progress progress =
-            new Progress(screen, System::nanoTime, "vectors", setup.check().vectors());
+            new Progress(
+                screen, System::nanoTime, "vectors", setup.check().vectors() - setup.from());
         Runner runner =
             new Runner(
                 session,
                 setup.plan(),
                 Records.in(writer, card),
-                new RunOptions(setup.stopOnFail()),
+                setup.options(),
                 stop,
                 System::nanoTime,
                 listeners(tally, failures, showing(progress, tally), wave));

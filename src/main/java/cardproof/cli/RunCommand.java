@@ -7,6 +7,8 @@ import cardproof.files.Loaded;
 import cardproof.files.PlanFile;
 import cardproof.fixture.FixtureProfile;
 import cardproof.fixture.HookUp;
+import cardproof.log.RunAsked;
+import cardproof.log.RunStart;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
 import cardproof.run.StopSignal;
@@ -14,6 +16,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -82,10 +85,21 @@ final class RunCommand implements Callable<Integer> {
   @Option(names = "--json", description = "one JSON object on standard output instead of text")
   private boolean json;
 
+  @Option(
+      names = "--resume",
+      paramLabel = "RUN",
+      description =
+          "go on with this run, which ended early: same files, unit, steps, seed and faults, from"
+              + " where what the card keeps is known")
+  private Optional<Long> resume = Optional.empty();
+
   @Override
   public Integer call() {
     Screen screen = Screen.of(spec.commandLine());
     UnitName.checked(unit);
+    Optional<Earlier> before =
+        resume.map(run -> Earlier.read(BenchLogs.beside(planFile, logFile), run));
+    before.ifPresent(this::asRecorded);
     Loaded<Plan> loaded = PlanFile.read(planFile);
     Plan plan = loaded.value();
     Card card = plan.card();
@@ -102,6 +116,9 @@ final class RunCommand implements Callable<Integer> {
     check.warnings().forEach(warning -> screen.err().println("warning: " + warning));
     List<Path> sources = new ArrayList<>(loaded.sources());
     sources.addAll(profile.sources());
+    Plan chosen = plan;
+    before.ifPresent(earlier -> earlier.checkFiles(RunStarts.hashes(sources)));
+    Optional<Earlier> earlier = before.map(run -> run.from(chosen));
     StopSignal stop = new StopSignal();
     RunSetup setup =
         new RunSetup(
@@ -122,8 +139,40 @@ final class RunCommand implements Callable<Integer> {
             stopOnFail,
             powered,
             bench.realTime(),
-            wave);
+            wave,
+            new RunAsked(steps.only(), steps.skip(), earlier.map(Earlier::continues)),
+            earlier);
     return new PlanRun(setup, screen, stop).run(json);
+  }
+
+  /** What was not given is as it was when the run was begun; what was given must be the same. */
+  private void asRecorded(Earlier earlier) {
+    RunStart start = earlier.start();
+    if (given("--unit")) {
+      earlier.same("--unit", unit, start.unit().unit());
+    }
+    unit = start.unit().unit();
+    if (start.seed().isPresent()) {
+      if (given("--seed")) {
+        earlier.same("--seed", seed, start.seed().getAsLong());
+      }
+      seed = start.seed().getAsLong();
+    }
+    if (given("--only")) {
+      earlier.same("--only", steps.only(), earlier.asked().only());
+    }
+    if (given("--skip")) {
+      earlier.same("--skip", steps.skip(), earlier.asked().skip());
+    }
+    steps.asRecorded(earlier.asked());
+    if (given("--fault")) {
+      earlier.same("--fault", Set.copyOf(faults.names()), Set.copyOf(start.faults()));
+    }
+    faults.asRecorded(start.faults());
+  }
+
+  private boolean given(String option) {
+    return spec.commandLine().getParseResult().hasMatchedOption(option);
   }
 
   /** Only where the fixture's limits ask for it, since it takes its time on a large card. */

@@ -76,6 +76,10 @@ final class RunJson {
     json.name("partial").value(setup.partial());
     json.name("board").value(result.board());
     json.name("run").value(result.runId());
+    if (setup.earlier().isPresent()) {
+      json.name("continues").value(setup.earlier().get().run());
+      json.name("continuesAt").value(setup.earlier().get().at() + 1);
+    }
     json.name("log").value(setup.logFile().toString());
     json.name("simulatedFrom").value(setup.onBench() ? result.simulatedFrom() : null);
     json.name("vcd").value(setup.wave().map(wave -> wave.file().toString()).orElse(null));

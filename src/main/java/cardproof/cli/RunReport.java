@@ -53,6 +53,7 @@ final class RunReport {
               ? "SIMULATED from the card's wiring and its relay types."
               : "SIMULATED times come from the card's behaviour and relay figures, not from its carries.");
     }
+    setup.earlier().ifPresent(earlier -> out.println(earlier.words(setup)));
     setup.faultNames().forEach(fault -> out.println("fault put in: " + fault));
     out.println();
   }
@@ -104,6 +105,13 @@ final class RunReport {
     out.println(Plural.of(result.planned(), "vector") + ": " + counts());
     if (result.ending().end() != RunEnd.FINISHED) {
       out.println("Ended early: " + result.ending().why() + ".");
+      HowToGoOn.sentence(
+              result.ending().end(),
+              setup.planFile().toString(),
+              result.runId(),
+              setup.logFile(),
+              setup.port())
+          .ifPresent(out::println);
     }
     result.ending().problem().ifPresent(problem -> screen.err().println(problem));
     result.waveProblem().ifPresent(problem -> screen.err().println(problem));

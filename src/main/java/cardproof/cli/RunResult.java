@@ -40,8 +40,9 @@ record RunResult(
     return fromWiring ? "wiring" : "behaviour";
   }
 
+  /** Vectors that this run was to apply. */
   long planned() {
-    return setup.check().vectors();
+    return setup.check().vectors() - setup.from();
   }
 
   /** Vectors of the plan that have no verdict but "untested", recorded or not. */
@@ -50,12 +51,17 @@ record RunResult(
   }
 
   List<Line> neverJudged() {
-    return tally.neverJudged(setup.plan().card());
+    return tally.neverJudged(setup.plan().card()).stream()
+        .filter(line -> setup.earlier().filter(earlier -> earlier.judged(line)).isEmpty())
+        .toList();
   }
 
-  /** Every vector that was asked for passed. */
+  /** Every vector that was asked for passed, here or in the run that this one continues. */
   boolean passed() {
-    return ending.end() == RunEnd.FINISHED && tally.failed() == 0 && untested() == 0;
+    return ending.end() == RunEnd.FINISHED
+        && tally.failed() == 0
+        && untested() == 0
+        && setup.earlier().filter(earlier -> earlier.failed() > 0).isEmpty();
   }
 
   /** Every vector of the whole plan passed, and every watched line was judged in some of them. */

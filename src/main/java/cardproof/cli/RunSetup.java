@@ -3,8 +3,10 @@ package cardproof.cli;
 import cardproof.card.fault.Fault;
 import cardproof.fixture.FixtureProfile;
 import cardproof.fixture.HookUp;
+import cardproof.log.RunAsked;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
+import cardproof.run.RunOptions;
 import cardproof.sim.line.LineFault;
 import java.nio.file.Path;
 import java.util.List;
@@ -19,6 +21,8 @@ import java.util.stream.Stream;
  * @param sources every file that was read for it
  * @param realTime whether the simulated card takes as long as its relays would
  * @param wave what to show of every edge on the simulated card
+ * @param asked which steps, and which run it continues
+ * @param earlier what is known from the run that it continues
  */
 record RunSetup(
     Plan plan,
@@ -38,7 +42,21 @@ record RunSetup(
     boolean stopOnFail,
     boolean powered,
     boolean realTime,
-    Optional<WaveRequest> wave) {
+    Optional<WaveRequest> wave,
+    RunAsked asked,
+    Optional<Earlier> earlier) {
+  /** Number of the first vector to apply. */
+  long from() {
+    return earlier.map(Earlier::from).orElse(0L);
+  }
+
+  /** What to do at the first vector, and where that is. */
+  RunOptions options() {
+    boolean poweredAnew = onBench() && from() == 0;
+    return new RunOptions(
+        stopOnFail, from(), earlier.isPresent() && plan.card().hasState() && !poweredAnew);
+  }
+
   /** All that is wrong with card and line, as it was written. */
   List<String> faultNames() {
     return Stream.concat(faults.stream().map(Fault::name), lineFaults.stream().map(LineFault::name))

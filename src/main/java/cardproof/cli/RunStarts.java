@@ -35,7 +35,7 @@ final class RunStarts {
         card.title(),
         setup.planFile().toString(),
         setup.plan().title(),
-        setup.check().vectors(),
+        setup.check().vectors() - setup.from(),
         setup.partial(),
         setup.onBench() ? OptionalLong.of(setup.seed()) : OptionalLong.empty(),
         new FixtureUsed(
@@ -65,7 +65,7 @@ final class RunStarts {
         line.bus().role().watched());
   }
 
-  private static Map<String, String> hashes(List<Path> files) {
+  static Map<String, String> hashes(List<Path> files) {
     Map<String, String> hashes = new TreeMap<>();
     for (Path file : files) {
       try {

@@ -1,5 +1,6 @@
 package cardproof.cli;
 
+import cardproof.log.RunAsked;
 import cardproof.plan.Plan;
 import cardproof.plan.StepFilter;
 import cardproof.text.Micros;
@@ -28,6 +29,20 @@ final class StepOptions {
 
   @Option(names = "--large", description = "accept a plan of more than 100,000,000 vectors")
   private boolean large;
+
+  List<String> only() {
+    return only;
+  }
+
+  List<String> skip() {
+    return skip;
+  }
+
+  /** The steps are those of the run to be continued. */
+  void asRecorded(RunAsked asked) {
+    only = asked.only();
+    skip = asked.skip();
+  }
 
   /** Whether some steps may be left out. */
   boolean partial() {

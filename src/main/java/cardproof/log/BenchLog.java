@@ -5,6 +5,7 @@ import java.time.Clock;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.function.Consumer;
 
 /**
@@ -22,6 +23,7 @@ public final class BenchLog implements AutoCloseable {
   private final Clock clock;
   private final RunRows runs;
   private final VectorReader vectors;
+  private final AskedRows asked;
   private Optional<RunWriter> writer = Optional.empty();
 
   BenchLog(Db db, Clock clock, ProcessStamp here) {
@@ -29,6 +31,7 @@ public final class BenchLog implements AutoCloseable {
     this.clock = clock;
     this.runs = new RunRows(db, here);
     this.vectors = new VectorReader(db);
+    this.asked = new AskedRows(db);
   }
 
   /**
@@ -47,13 +50,22 @@ public final class BenchLog implements AutoCloseable {
     return new BenchLog(log.openForReading(), Clock.systemUTC(), ProcessStamp.own());
   }
 
-  /** Begins a run, which is durable when this returns. One run is written at a time. */
+  /** Begins a run of a whole plan. */
   public RunWriter begin(RunStart start) {
+    return begin(start, RunAsked.wholePlan());
+  }
+
+  /** Begins a run, which is durable when this returns. One run is written at a time. */
+  public RunWriter begin(RunStart start, RunAsked what) {
     if (writer.filter(last -> !last.ended()).isPresent()) {
       throw new IllegalStateException("run " + writer.get().runId() + " has not ended");
     }
     long[] run = new long[1];
-    db.write(() -> run[0] = runs.insert(start));
+    db.write(
+        () -> {
+          run[0] = runs.insert(start);
+          asked.insert(run[0], what);
+        });
     writer = Optional.of(new RunWriter(db, clock, run[0], start.lines().size()));
     return writer.get();
   }
@@ -76,6 +88,38 @@ public final class BenchLog implements AutoCloseable {
   /** Hands on every vector of a run in order, reading a few hundred at a time. */
   public void forEachVector(long run, Consumer<VectorRecord> consumer) {
     vectors.each(run, 0, consumer);
+  }
+
+  /** What was asked for of the plan. */
+  public RunAsked asked(long run) {
+    return asked.read(run);
+  }
+
+  /** The run that continues this one. */
+  public OptionalLong continuedBy(long run) {
+    return asked.continuedBy(run);
+  }
+
+  /** A run and those that it continues, the first of them first. */
+  public List<RunPart> parts(long run) {
+    return db.snapshot(() -> asked.parts(run));
+  }
+
+  /**
+   * Hands on, in order, the record that holds for every vector of a run and of those that it
+   * continues.
+   */
+  public void forEachVectorOfAll(long run, Consumer<VectorRecord> consumer) {
+    for (RunPart part : parts(run)) {
+      vectors.each(
+          part.run(),
+          part.from(),
+          vector -> {
+            if (part.holds(vector.number())) {
+              consumer.accept(vector);
+            }
+          });
+    }
   }
 
   /** One vector with its moved lines. */

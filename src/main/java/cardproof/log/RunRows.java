@@ -19,7 +19,7 @@ final class RunRows {
 
   private static final String SUMMARY =
       "SELECT run, card, unit, simulated, card_title, plan, plan_title, started_us, ended_us,"
-          + " ending, why, host, pid, process_started_us, partial, planned FROM run";
+          + " ending, why, host, pid, process_started_us, partial, planned, continues, continues_at FROM run";
 
   private final Db db;
   private final ProcessStamp here;
@@ -157,7 +157,13 @@ final class RunRows {
         row.getString(12),
         row.getLong(16),
         row.getInt(15) != 0,
+        continues(row),
         counts(run, end.isFinal()));
+  }
+
+  private static Optional<Continues> continues(ResultSet row) throws SQLException {
+    long before = row.getLong(17);
+    return row.wasNull() ? Optional.empty() : Optional.of(new Continues(before, row.getLong(18)));
   }
 
   private Map<Verdict, Long> counts(long run, boolean tallied) {

@@ -20,6 +20,7 @@ import java.util.Optional;
  * @param host name of the machine it ran on
  * @param planned how many vectors were asked for
  * @param partial whether only some of the plan's steps were asked for
+ * @param continues the run that this one goes on from
  * @param counts vectors by verdict, every verdict present; superseded records are not counted
  */
 public record RunSummary(
@@ -35,6 +36,7 @@ public record RunSummary(
     String host,
     long planned,
     boolean partial,
+    Optional<Continues> continues,
     Map<Verdict, Long> counts) {
 
   /** How many vectors are recorded. */
@@ -47,8 +49,11 @@ public record RunSummary(
     return Arrays.stream(Verdict.values()).filter(v -> counts.get(v) > 0).findFirst();
   }
 
-  /** Whether the whole plan ran and every vector passed. */
+  /** Whether the whole plan ran in this one run and every vector passed. */
   public boolean proved() {
-    return end == RunEnd.FINISHED && !partial && worst().filter(v -> v == Verdict.PASS).isPresent();
+    return end == RunEnd.FINISHED
+        && !partial
+        && continues.isEmpty()
+        && worst().filter(v -> v == Verdict.PASS).isPresent();
   }
 }

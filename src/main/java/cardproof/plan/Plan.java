@@ -49,6 +49,16 @@ public record Plan(String title, Card card, List<Step> steps, Position at) {
     return SyncPoints.of(this);
   }
 
+  /**
+   * Where a run that ended before a vector is to be taken up again.
+   *
+   * @param unanswered number of the first vector without a verdict
+   * @return number of the first vector to apply; at most {@code unanswered}
+   */
+  public long resumeAt(long unanswered) {
+    return ResumePoint.of(this, unanswered);
+  }
+
   /** The same plan with only the steps that a filter keeps. */
   public Plan only(StepFilter filter) {
     return new Plan(title, card, filter.keep(steps), at);

@@ -65,6 +65,16 @@ public final class VectorSource implements Iterator<Vector> {
     return vector;
   }
 
+  /**
+   * Goes past vectors that need not be made again; drives and expectations are those of the whole
+   * plan.
+   */
+  public void skip(long vectors) {
+    for (long i = 0; i < vectors; i++) {
+      next();
+    }
+  }
+
   /** Bits of a bus that the card itself drives to 1 with the vector made last. */
   long cardDrives(int busIndex) {
     return prediction.cardDrives(busIndex);

@@ -90,6 +90,10 @@ public final class Runner {
     this.stop = stop;
     this.nanoTime = nanoTime;
     this.listeners = List.copyOf(listeners);
+    source.skip(options.from());
+    if (options.stateLost()) {
+      prediction.forget();
+    }
   }
 
   /**

@@ -70,6 +70,11 @@ final class BenchRun {
     return this;
   }
 
+  BenchRun options(RunOptions all) {
+    options = all;
+    return this;
+  }
+
   BenchRun stop(StopSignal signal) {
     stop = signal;
     return this;

@@ -18,6 +18,7 @@ import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.LongStream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -86,10 +87,28 @@ class WaysOutTest {
       assertDownAfter(sentNs, board.journal());
       assertLogged(board.journal(), RunEnd.INTERRUPTED, "");
       assertLogCommandSays(
-          "interrupted: the program ended without a word; every vector it had reported is here");
+          "interrupted: the program ended without a word; every vector it had reported is here\n"
+              + "Go on with it: cardproof run vectors/sum/bring-up.yaml --resume 1 --port ");
 
-      Ended again = Program.run(home, arguments(board, "carry in alone"));
+      Ended again =
+          Program.run(
+              home,
+              "run",
+              PLAN,
+              "--port",
+              board.port(),
+              "--powered",
+              "--log",
+              logFile().toString(),
+              "--resume",
+              "1");
       assertThat(again.exit()).as(again.toString()).isZero();
+      assertThat(again.out()).contains("continues run 1 at vector ");
+      try (BenchLog log = BenchLog.openForReading(logFile())) {
+        List<Long> numbers = new ArrayList<>();
+        log.forEachVectorOfAll(2, vector -> numbers.add(vector.number()));
+        assertThat(numbers).isEqualTo(LongStream.range(0, VECTORS_OF_STEP).boxed().toList());
+      }
     }
     assertThat(board.journal().live()).as("drives after the next run").isFalse();
   }
