@@ -9,10 +9,13 @@ final class StepSender {
   private static final int MOST_IN_FLIGHT = 512;
 
   private static final int MOST_BACKS = 20;
+  private static final int PATIENT_BACKS = 3;
+  private static final int MOST_TIMES_LONGER = 9;
 
   private final FrameLine line;
   private final StepWindow window;
   private int sent;
+  private int resentBelow;
   private int backs;
   private int backsAt = -1;
   private long backNs;
@@ -25,6 +28,7 @@ final class StepSender {
 
   /** Sends what may go out now. */
   void pump(long nowNs) {
+    sent = Math.max(sent, window.taken());
     int flying = 0;
     for (int number = window.taken(); number < sent; number++) {
       flying += window.slot(number).frame.length;
@@ -36,6 +40,9 @@ final class StepSender {
         return;
       }
       send(slot, nowNs);
+      if (sent < resentBelow) {
+        line.tally().stepsResent++;
+      }
       sent++;
     }
   }
@@ -48,18 +55,20 @@ final class StepSender {
   void observe(int next, long sinceNs, long nowNs) {
     if (next == window.taken()
         && next < sent
-        && sinceNs - window.slot(next).sentNs() >= LinkTimes.BEHIND_NS) {
+        && sinceNs - window.slot(next).sentNs() >= behindNs()) {
       goBack(nowNs);
     }
   }
 
   /** The fixture says that a step is missing; several such answers come for one gap. */
   boolean isGapNews(long nowNs) {
-    return window.taken() < sent
-        && (window.taken() != backsAt || nowNs - backNs >= LinkTimes.BEHIND_NS);
+    return window.taken() < sent && (window.taken() != backsAt || nowNs - backNs >= behindNs());
   }
 
-  /** Sends again, from the first step that was not taken on. */
+  /**
+   * Sends again, from the first step that was not taken on, as few at a time as at first: a slow
+   * line that was given them all again would fall further behind each time.
+   */
   void goBack(long nowNs) {
     int first = window.taken();
     backs = first == backsAt ? backs + 1 : 1;
@@ -68,13 +77,18 @@ final class StepSender {
     if (backs > MOST_BACKS) {
       throw LinkProblems.notTaken(line.name(), first, backs);
     }
-    for (int number = first; number < sent; number++) {
-      send(window.slot(number), nowNs);
-      line.tally().stepsResent++;
-    }
+    resentBelow = Math.max(resentBelow, sent);
+    sent = first;
+    pump(nowNs);
   }
 
-  /** The first step that was never sent. */
+  /** Longer and longer where one step is not taken: a line so slow needs time to come empty. */
+  private long behindNs() {
+    int more = window.taken() == backsAt ? Math.max(0, backs - PATIENT_BACKS) : 0;
+    return LinkTimes.BEHIND_NS * (1 + Math.min(more, MOST_TIMES_LONGER));
+  }
+
+  /** The step that goes out next. */
   int sent() {
     return sent;
   }

@@ -50,7 +50,7 @@ class PortsTest {
       assertThat(ended.out())
           .isEqualTo(
               board.port()
-                  + ": Gull Point 3, firmware 1.0.0, protocol 1.0\n"
+                  + ": Gull Point 3, firmware 1.1.0, protocol 1.1\n"
                   + "  25 drives, 13 watches, 4 slots, sampled every 50.0 us\n");
     }
   }
@@ -81,7 +81,7 @@ class PortsTest {
           new Ended(ended.exit(), ended.out(), err, ended.atNs()),
           peer.port()
               + ": something sent SOME bytes, but no answer to HELLO was among them; wanted a"
-              + " fixture of protocol 1.0 at the speed of this port. Choose another port, or load the"
+              + " fixture of protocol 1.1 at the speed of this port. Choose another port, or load the"
               + " fixture's firmware onto this board.\n");
     }
   }
@@ -91,7 +91,7 @@ class PortsTest {
     try (Board board = Board.with(SUM, "major=2")) {
       String message =
           board.port()
-              + ": the fixture speaks protocol 2.0; wanted protocol 1.x, which this program speaks."
+              + ": the fixture speaks protocol 2.1; wanted protocol 1.x, which this program speaks."
               + " Use a newer version of this program, or load matching firmware.\n";
       assertRefused(ask(board.port()), message);
       assertRefused(run(board.port()), message);

@@ -94,7 +94,7 @@ class RunTest {
       assertThat(run.summary().end()).isEqualTo(RunEnd.FINISHED);
       assertThat(run.summary().proved()).isFalse();
       assertThat(run.start().fixture().board()).isEqualTo("Gull Point 3");
-      assertThat(run.start().fixture().firmware()).isEqualTo("1.0.0");
+      assertThat(run.start().fixture().firmware()).isEqualTo("1.1.0");
       assertThat(run.start().fixture().boardId()).isNotZero();
       assertThat(run.start().seed()).isEmpty();
     }
