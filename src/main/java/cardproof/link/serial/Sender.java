@@ -13,6 +13,12 @@ final class Sender implements Runnable {
   /** How long the line may take nothing before it counts as failed. */
   static final long STALL_NS = 1_000_000_000L;
 
+  /**
+   * Most that counts between two looks: a program that was frozen, or a computer that slept, learns
+   * nothing of the line from the time it missed.
+   */
+  private static final long LONGEST_LOOK_NS = STALL_NS / 4;
+
   /** Many frames of the longest kind; a window of queued steps is far smaller. */
   private static final int CAPACITY = 16 * 1024;
 
@@ -25,7 +31,8 @@ final class Sender implements Runnable {
   private final Health health;
   private final PortProblems problems;
   private boolean inDriver;
-  private long progressNs;
+  private long lookedNs;
+  private long stalledNs;
   private boolean stopped;
 
   Sender(ByteLine line, int pieceBytes, LongSupplier clock, Health health, PortProblems problems) {
@@ -90,11 +97,20 @@ final class Sender implements Runnable {
     }
   }
 
-  /** Fails the line when the driver has taken nothing for {@link #STALL_NS}. */
+  /**
+   * Fails the line when the driver has taken nothing for {@link #STALL_NS}, as far as this program
+   * was there to see it. To be called often.
+   */
   void checkStall() {
     lock.lock();
     try {
-      if (inDriver && clock.getAsLong() - progressNs >= STALL_NS) {
+      if (!inDriver) {
+        return;
+      }
+      long nowNs = clock.getAsLong();
+      stalledNs += Math.min(nowNs - lookedNs, LONGEST_LOOK_NS);
+      lookedNs = nowNs;
+      if (stalledNs >= STALL_NS) {
         health.fail(problems.stalled(STALL_NS / 1_000_000));
       }
     } finally {
@@ -133,7 +149,8 @@ final class Sender implements Runnable {
         int count = outbox.next(piece, nowNs);
         if (count > 0) {
           inDriver = true;
-          progressNs = nowNs;
+          lookedNs = nowNs;
+          stalledNs = 0;
           return count;
         }
         Patience.await(changed, outbox.waitNs(nowNs));
@@ -164,8 +181,7 @@ final class Sender implements Runnable {
   }
 
   private void awaitProgress() {
-    long left = inDriver ? STALL_NS - (clock.getAsLong() - progressNs) : STALL_NS;
-    Patience.await(changed, Math.max(1, left));
+    Patience.await(changed, LONGEST_LOOK_NS);
     checkStall();
   }
 
