@@ -20,7 +20,8 @@ class ListingMemoryTest {
   @ParameterizedTest
   @ValueSource(strings = {"", "--csv", "--json"})
   void aMillionVectorsAreListedInLittleMemory(String format) throws Exception {
-    Files.copy(Path.of("vectors", "sum", "card.yaml"), folder.resolve("card.yaml"));
+    String text = Files.readString(Path.of("vectors", "sum", "card.yaml"));
+    Files.writeString(folder.resolve("card.yaml"), text.substring(0, text.indexOf("\nwiring:")));
     Path plan = folder.resolve("long.yaml");
     Files.writeString(
         plan,

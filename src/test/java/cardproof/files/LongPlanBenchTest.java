@@ -26,7 +26,9 @@ class LongPlanBenchTest {
 
   private Path write(StringBuilder steps, String card) throws IOException {
     Path file = folder.resolve("long.yaml");
-    Files.copy(Path.of("vectors", card, "card.yaml"), folder.resolve("card.yaml"));
+    String text = Files.readString(Path.of("vectors", card, "card.yaml"));
+    Files.writeString(folder.resolve("card.yaml"), text.replace("../relays.yaml", "relays.yaml"));
+    Files.copy(Path.of("vectors", "relays.yaml"), folder.resolve("relays.yaml"));
     return Files.writeString(file, "plan: long\ncard: card.yaml\n" + steps);
   }
 

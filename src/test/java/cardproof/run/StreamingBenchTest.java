@@ -65,7 +65,9 @@ class StreamingBenchTest {
 
   private Plan plan() throws IOException {
     Path card = folder.resolve("card.yaml");
-    Files.copy(Path.of("vectors", "sum", "card.yaml"), card);
+    String text = Files.readString(Path.of("vectors", "sum", "card.yaml"));
+    // without its wiring: what is measured is the way of a vector, not the simulation of relays
+    Files.writeString(card, text.substring(0, text.indexOf("\nwiring:")));
     Path plan = folder.resolve("plan.yaml");
     Files.writeString(
         plan,
