@@ -56,4 +56,10 @@ class HourChainsTest {
     assertThat(hour.relays().quietFloorUs()).isEqualTo(195_000);
     assertThat(hour.limits().quietUs()).isLessThan(hour.limits().settleUs());
   }
+
+  /** The stages of the two cards happen to add up to six as well; only that is said aloud. */
+  @Test
+  void theFloorFollowsFromTheWiringAndIsNotAssumed() {
+    assertThat(CardFile.read(Path.of("vectors/hour/card.yaml")).warnings()).isEmpty();
+  }
 }
