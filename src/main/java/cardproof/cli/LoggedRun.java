@@ -67,6 +67,7 @@ final class LoggedRun {
     failures(detail, id);
     SettleTable settle = SettleTable.of(log, id);
     new SettlePrinter(screen).print(settle);
+    new SweepPrinter(screen).print(log.sweeps(id), detail.start().lines(), detail.steps());
     new SilencePrinter(screen).print(settle);
     out.printf(
         "%d of %d vectors tested: %s%n",

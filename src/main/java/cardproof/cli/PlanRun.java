@@ -106,6 +106,8 @@ final class PlanRun {
             tally,
             failures.failures(),
             SettleTable.of(log, writer.runId()),
+            log.sweeps(writer.runId()),
+            log.run(writer.runId()).orElseThrow().steps(),
             runner.wallNs(),
             wave == null ? Optional.empty() : wave.ended());
       }

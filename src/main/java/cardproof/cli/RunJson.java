@@ -54,7 +54,8 @@ final class RunJson {
             Verdict.LATE,
             Verdict.DISTURBED,
             Verdict.UNSETTLED,
-            Verdict.CHATTER)) {
+            Verdict.CHATTER,
+            Verdict.MEASURED)) {
       json.name(verdict.word()).value(result.tally().count(verdict));
     }
     json.name(Verdict.UNTESTED.word()).value(result.untested());
@@ -86,6 +87,7 @@ final class RunJson {
     json.name("log").value(setup.logFile().toString());
     json.name("simulatedFrom").value(setup.onBench() ? result.simulatedFrom() : null);
     json.name("vcd").value(setup.wave().map(wave -> wave.file().toString()).orElse(null));
+    SweepJson.write(result.sweeps(), card, json);
     json.name("settleVoid").value(result.settle().isVoid());
     json.name("reopenedVectors").value(result.settle().superseded());
     silence(result.settle().silence(), json);

@@ -1,5 +1,6 @@
 package cardproof.cli;
 
+import cardproof.log.LineName;
 import cardproof.log.RunEnd;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
@@ -30,6 +31,7 @@ final class RunReport {
     heading();
     failures();
     new SettlePrinter(screen).print(result.settle());
+    new SweepPrinter(screen).print(result.sweeps(), lines(), result.steps());
     summary();
     out.flush();
   }
@@ -82,6 +84,10 @@ final class RunReport {
       out.printf("    %s: %s%n", bit.line().bus().describe(bit.line().bit()), bit.what());
     }
     out.println();
+  }
+
+  private List<LineName> lines() {
+    return result.setup().plan().card().lines().stream().map(RunStarts::lineName).toList();
   }
 
   private void summary() {

@@ -26,7 +26,7 @@ public record Plan(String title, Card card, List<Step> steps, Position at) {
     return new VectorSource(this);
   }
 
-  /** The step that switches most often within one vector; empty where none has a sequence. */
+  /** The step that switches most often within one vector; empty where none does. */
   public Optional<PatternStep> longestSequence() {
     return longest(steps);
   }
@@ -34,8 +34,8 @@ public record Plan(String title, Card card, List<Step> steps, Position at) {
   private static Optional<PatternStep> longest(List<Step> among) {
     return among.stream()
         .flatMap(step -> patterns(step).stream())
-        .filter(step -> !step.sequence().isEmpty())
-        .max(Comparator.comparingInt(step -> step.sequence().size()));
+        .filter(step -> step.switches() > 0)
+        .max(Comparator.comparingInt(PatternStep::switches));
   }
 
   private static Optional<PatternStep> patterns(Step step) {

@@ -34,6 +34,9 @@ final class Judge {
     if (seen.stopped()) {
       return Judgement.untested("cut short");
     }
+    if (vector.measured()) {
+      return Trials.measured(vector, seen, card);
+    }
     if (!seen.quiet()) {
       return moving(vector, seen);
     }

@@ -7,7 +7,9 @@ import cardproof.fixture.Observation;
 import cardproof.log.MovedLine;
 import cardproof.log.RunWriter;
 import cardproof.log.StepTitle;
+import cardproof.log.SweepRecord;
 import cardproof.log.VectorRecord;
+import cardproof.plan.Trial;
 import cardproof.plan.Vector;
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -59,6 +61,11 @@ final class LogRecords implements Records {
   }
 
   @Override
+  public void sweep(SweepRecord sweep) {
+    writer.sweep(sweep);
+  }
+
+  @Override
   public void commit() {
     writer.commit();
   }
@@ -93,7 +100,7 @@ final class LogRecords implements Records {
         lines(vector.lastEnabled()),
         lines(vector.lastLevel()),
         lines(vector.expect()),
-        lines(vector.care()),
+        lines(vector.trial().map(Trial::lines).orElseGet(vector::care)),
         lines(seen.seen()),
         lines(seen.before()),
         moved);
