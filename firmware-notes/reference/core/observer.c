@@ -1,0 +1,267 @@
+#include "observer.h"
+
+#include "bytes.h"
+#include "changes.h"
+#include "edges.h"
+#include "port.h"
+#include "results.h"
+#include "sequence.h"
+#include "session.h"
+#include "tally.h"
+
+struct observer observer;
+
+static struct result *result(void) {
+  return &slots_current()->of.result;
+}
+
+void observer_begin(const uint8_t *levels) {
+  copy_set(observer.levels, levels, WATCH_BYTES);
+  observer_clear();
+}
+
+void observer_clear(void) {
+  observer.prepared = false;
+  clear_set(observer.stirred, WATCH_BYTES);
+}
+
+uint32_t observer_elapsed_us(void) {
+  return bench_clock.now.low - result()->start.low;
+}
+
+static void compare(void) {
+  uint8_t differs = 0;
+  for (uint8_t i = 0; i < WATCH_BYTES; i++) {
+    differs |= (uint8_t)((observer.levels[i] ^ observer.step.expect[i]) & observer.step.care[i]);
+  }
+  observer.matched = differs == 0;
+}
+
+void observer_prepare(void) {
+  struct slot *slot = slots_current();
+  observer.step = slot->of.step;
+  port_look();
+  struct result *r = &slot->of.result;
+  r->gap_us = 0;
+  r->flags = 0;
+  clear_set(r->unstable, WATCH_BYTES);
+  clear_set(r->dwell, WATCH_BYTES);
+  clear_set(r->moved, WATCH_BYTES);
+  port_look();
+  observer.missed = false;
+  observer.dwelt = false;
+  observer.mark_us = 0;
+  observer.digested_us = 0;
+  tally_clear();
+  observer.prepared = true;
+}
+
+void observer_start(void) {
+  struct slot *slot = slots_current();
+  struct result *r = &slot->of.result;
+  copy_set(r->before, observer.levels, WATCH_BYTES);
+  copy_set(r->stirred, observer.stirred, WATCH_BYTES);
+  clear_set(observer.stirred, WATCH_BYTES);
+  compare();
+  observer.prepared = false;
+  slot->state = SLOT_RUNNING;
+  session.state = RUN;
+#if BOARD_EDGES > 0
+  if ((observer.step.flags & STEP_CAPTURE) != 0) {
+    edges_start(slots.finished);
+  }
+#endif
+  (void)changes_take_blind_us();
+  uint16_t first_tick;
+  uint16_t last_tick;
+  session_switch(observer.step.on, &first_tick, &last_tick);
+  session_pass(clock_forward(first_tick));
+  r->start = bench_clock.now;
+  r->skew_us = skew_us(first_tick, last_tick);
+  countdown_set(&session.hold, session.hold_ms);
+}
+
+static void finish(uint32_t at_us, uint8_t flag) {
+  struct result *r = result();
+  uint8_t flags = flag;
+  if (observer.matched) {
+    flags |= RESULT_MATCHED;
+  }
+  if (at_us - observer.mark_us >= observer.step.quiet_us) {
+    flags |= RESULT_QUIET;
+  }
+  if (observer.dwelt) {
+    flags |= RESULT_DWELL;
+  }
+  bool well = observer.matched && (flags & RESULT_QUIET) != 0 && !observer.missed;
+  bool held = flag == 0 || flag == RESULT_EARLY;
+  held = held && (observer.step.flags & STEP_GATE) != 0 && !well;
+  if (held) {
+    flags |= RESULT_MISSED;
+    session.status_due = true;
+  }
+  r->flags = flags;
+  r->duration_us = at_us;
+  r->blind_us = changes_take_blind_us();
+  results_note_blind_us(r->blind_us);
+  copy_set(r->last, observer.levels, WATCH_BYTES);
+  slots_finish();
+  session.state = held ? HELD : READY;
+}
+
+void observer_cut(uint8_t flag) {
+  finish(observer_elapsed_us(), flag);
+}
+
+/* True when a time of the step lies before now, or at now where all of now is digested. */
+static bool reached(uint32_t at_us, uint32_t now_us, bool complete) {
+  return at_us < now_us || (complete && at_us == now_us);
+}
+
+static void dwell_if_due(uint32_t now_us, bool complete) {
+  if ((observer.step.flags & STEP_DWELL) != 0 && !observer.dwelt &&
+      reached(observer.step.dwell_us, now_us, complete)) {
+    observer.dwelt = true;
+    copy_set(result()->dwell, observer.levels, WATCH_BYTES);
+  }
+}
+
+void observer_advance(bool complete) {
+  if (session.state != RUN) {
+    return;
+  }
+  uint32_t now_us = observer_elapsed_us();
+  dwell_if_due(now_us, complete);
+  if (!sequence_pending()) {
+    uint32_t watch_us = observer.step.watch_us;
+    if ((observer.step.flags & (STEP_AUDIT | STEP_DWELL)) == 0 && observer.matched &&
+        watch_us - observer.mark_us > observer.step.quiet_us &&
+        watch_us > observer.mark_us) {
+      uint32_t quiet_us = observer.mark_us + observer.step.quiet_us;
+      if (quiet_us < observer.digested_us) {
+        quiet_us = observer.digested_us; /* matched by a line that is not watched */
+      }
+      if (quiet_us < watch_us && reached(quiet_us, now_us, complete)) {
+        finish(quiet_us, RESULT_EARLY);
+        return;
+      }
+    }
+    if (reached(watch_us, now_us, complete)) {
+      finish(watch_us > observer.mark_us ? watch_us : observer.mark_us, 0);
+      return;
+    }
+  }
+  observer.digested_us = now_us;
+}
+
+static bool near_dwell(uint32_t at_us) {
+  uint32_t dwell_us = observer.step.dwell_us;
+  return (observer.step.flags & STEP_DWELL) != 0 &&
+         (at_us > dwell_us ? at_us - dwell_us : dwell_us - at_us) <= APERTURE_US;
+}
+
+/* A watched line of the running step has changed; true when that is chatter. */
+static bool line_changed(uint8_t watch, uint32_t at_us, bool level) {
+  struct result *r = result();
+  struct line *line = &r->lines[watch];
+  uint8_t bit = (uint8_t)(1u << (watch & 7u));
+  bool move = true;
+  if ((r->moved[watch >> 3] & bit) == 0) {
+    r->moved[watch >> 3] |= bit;
+    line->first_us = at_us;
+    line->changes = 1;
+    line->moves = 1;
+  } else {
+    move = at_us - line->last_us >= session.rest_us;
+    if (line->changes != UINT16_MAX) {
+      line->changes++;
+    }
+    if (move && line->moves != UINT8_MAX) {
+      line->moves++;
+    }
+  }
+  line->last_us = at_us;
+#if BOARD_EDGES > 0
+  if ((observer.step.flags & STEP_CAPTURE) != 0) {
+    edges_keep(at_us, watch, level);
+  }
+#else
+  (void)level;
+#endif
+  return tally_count(watch, move);
+}
+
+/* Eight lines of one sample; true when none of them chatters. */
+static bool digest_byte(uint8_t index, uint8_t differs, uint32_t at_us) {
+  bool calm = true;
+  if (differs & observer.step.still[index]) {
+    observer.missed = true;
+  }
+  if (near_dwell(at_us)) {
+    result()->unstable[index] |= differs;
+  }
+  uint8_t watch = (uint8_t)(index << 3);
+  uint8_t levels = observer.levels[index];
+  while (differs != 0) {
+    if (differs & 1) {
+      if (line_changed(watch, at_us, (levels & 1) != 0) && calm) {
+        calm = false;
+        session.chattering = watch;
+      }
+      port_look();
+    }
+    watch++;
+    differs >>= 1;
+    levels >>= 1;
+  }
+  return calm;
+}
+
+void observer_digest(const uint8_t *lines) {
+  bool running = session.state == RUN;
+  uint32_t at_us = running ? observer_elapsed_us() : 0;
+  bool changed = false;
+  bool calm = true;
+  for (uint8_t i = 0; i < WATCH_BYTES; i++) {
+    uint8_t differs = (uint8_t)((lines[i] ^ observer.levels[i]) & session.watched[i]);
+    observer.levels[i] = lines[i];
+    if (differs != 0) {
+      changed = true;
+      if (!running) {
+        observer.stirred[i] |= differs;
+      } else if (!digest_byte(i, differs, at_us)) {
+        calm = false;
+      }
+    }
+  }
+  if (!running) {
+    return;
+  }
+  compare();
+  if (changed) {
+    struct result *r = result();
+    uint32_t gap_us = at_us - observer.mark_us;
+    if (gap_us > r->gap_us) {
+      r->gap_us = gap_us;
+    }
+    observer.mark_us = at_us;
+    if (at_us > observer.step.limit_us) {
+      observer.missed = true;
+    }
+  }
+  if (!calm) {
+    session_drop(CAUSE_CHATTER);
+  }
+}
+
+void observer_entry(uint16_t late_us) {
+  if (session.state != RUN) {
+    return;
+  }
+  struct result *r = result();
+  if (late_us > r->skew_us) {
+    r->skew_us = late_us;
+  }
+  observer.mark_us = observer_elapsed_us();
+  tally_clear();
+}
