@@ -66,6 +66,10 @@ void port_look(void) {
   look();
 }
 
+bool port_has_received(void) {
+  return received.head != received.tail;
+}
+
 bool port_receive(uint8_t *byte) {
   if (received.head == received.tail) {
     return false;
@@ -103,7 +107,7 @@ int main(void) {
   for (;;) {
     wdt_reset();
     look();
-    if (bench_hurry || !changes_empty() || received.head != received.tail ||
+    if (bench_hurry || !changes_empty() || port_has_received() ||
         (uint16_t)(changes.last_tick - bench_pass_tick) >= PASS_TICKS) {
       bench_pass();
     }

@@ -28,7 +28,10 @@ static struct {
   struct answer answer[WAITING_MOST];
 } waiting;
 
+bool answers_due;
+
 void answers_begin(void) {
+  answers_due = false;
   waiting.count = 0;
   results_begin();
 }
@@ -38,6 +41,7 @@ bool answers_full(void) {
 }
 
 static struct answer *promise(uint8_t type) {
+  answers_due = true;
   struct answer *answer = &waiting.answer[waiting.count++];
   answer->type = type;
   return answer;
@@ -102,6 +106,7 @@ void answers_work(void) {
     return;
   }
   if (waiting.count == 0) {
+    answers_due = false;
     return;
   }
   write(&waiting.answer[0]);

@@ -25,6 +25,9 @@ void answer_status(void);
 void answer_nack(uint8_t reason, uint8_t type, uint32_t frame_session, uint16_t detail);
 void answer_edges(uint32_t number, uint16_t from);
 
+/* True when a frame may be due; cheap to look at. */
+extern bool answers_due;
+
 /* Fills in the next frame that is due, if any; the one before has gone out. */
 void answers_work(void);
 

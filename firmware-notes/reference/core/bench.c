@@ -37,7 +37,7 @@ static void forward(uint16_t tick, bool complete) {
   session_pass(passed_us);
 }
 
-/* Digests the earliest thing that waits; false when all that was seen has been digested. */
+/* Digests the earliest thing that waits; false when there is none. */
 static bool digest_one(void) {
 #if BOARD_ENTRIES > 0
   uint16_t switched_tick;
@@ -48,7 +48,6 @@ static bool digest_one(void) {
   }
 #endif
   if (changes_empty()) {
-    forward(changes.last_tick, true);
     return false;
   }
   const struct change *change = &changes.ring[changes.tail];
@@ -60,9 +59,6 @@ static bool digest_one(void) {
 
 /* Starts the next step, in two goes: what was seen while it was prepared is digested before the drives switch. */
 static void start_next(void) {
-  if (session.state != READY) {
-    return;
-  }
   if (observer.prepared) {
     observer_start();
   } else if (slots_current()->state == SLOT_QUEUED) {
@@ -70,34 +66,51 @@ static void start_next(void) {
   }
 }
 
-static void link_work(void) {
-  if (sequence_near()) {
-    return;
+static void keep_time(void) {
+  forward(changes.last_tick, true);
+  if (session.state == READY) {
+    start_next();
   }
-  if (frame_waits) {
-    frame_waits = !requests_handle();
-  } else {
+}
+
+static bool link_has_work(void) {
+  return frame_waits || frame_out_busy || answers_due || port_has_received();
+}
+
+/* Takes a byte or a frame, and gives a byte or begins a frame, in turn. */
+static void link_work(void) {
+  static bool receive;
+  receive = !receive;
+  if (receive) {
+    if (frame_waits) {
+      frame_waits = !requests_handle();
+      return;
+    }
     uint8_t byte;
-    if (port_receive(&byte) && frame_in_take(byte)) {
-      frame_waits = true;
+    if (port_receive(&byte)) {
+      frame_waits = frame_in_take(byte);
+      return;
     }
   }
   if (frame_out_busy) {
     frame_out_work();
-  } else {
+  } else if (answers_due) {
     answers_work();
   }
 }
 
 void bench_pass(void) {
-  bench_pass_tick = changes.last_tick;
+  static bool link_turn;
 #if BOARD_ENTRIES > 0
   sequence_work();
 #endif
-  if (!digest_one()) {
-    start_next();
+  bool near = sequence_near();
+  link_turn = !link_turn;
+  if (link_turn && !near && link_has_work()) {
+    link_work();
+  } else if (!digest_one()) {
+    bench_pass_tick = changes.last_tick;
+    keep_time();
   }
-  port_look();
-  link_work();
-  bench_hurry = frame_out_busy || frame_waits || observer.prepared || sequence_near();
+  bench_hurry = near || observer.prepared || link_has_work();
 }

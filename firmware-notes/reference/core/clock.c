@@ -26,17 +26,13 @@ int16_t clock_until(uint16_t tick) {
   return (int16_t)((int16_t)(tick - bench_clock.tick) / (int16_t)TICKS_PER_US);
 }
 
-bool countdown_run(struct countdown *c, uint16_t passed_us) {
-  if (c->left_ms == 0) {
-    return false;
-  }
-  uint32_t part_us = (uint32_t)c->part_us + passed_us;
-  while (part_us >= 1000) {
-    part_us -= 1000;
-    if (--c->left_ms == 0) {
-      return true;
+bool countdown_take(struct countdown *c) {
+  bool ran_out = false;
+  while (c->part_us >= 1000u) {
+    c->part_us = (uint16_t)(c->part_us - 1000u);
+    if (c->left_ms != 0 && --c->left_ms == 0) {
+      ran_out = true;
     }
   }
-  c->part_us = (uint16_t)part_us;
-  return false;
+  return ran_out;
 }

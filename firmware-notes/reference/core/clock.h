@@ -37,13 +37,11 @@ static inline uint16_t skew_us(uint16_t first_tick, uint16_t last_tick) {
   return (uint16_t)(((uint16_t)(last_tick - first_tick) + TICKS_PER_US - 1) / TICKS_PER_US);
 }
 
-/* Counts milliseconds down, in steps of any size; exact to the microsecond. */
+/* Counts milliseconds down, in steps of any size up to 16 ms; exact to the microsecond. */
 struct countdown {
-  uint32_t left_ms;
+  uint32_t left_ms; /* 0: not counting */
   uint16_t part_us;
 };
-
-#define COUNTDOWN_OFF {0, 0}
 
 static inline void countdown_set(struct countdown *c, uint32_t ms) {
   c->left_ms = ms;
@@ -54,7 +52,12 @@ static inline void countdown_stop(struct countdown *c) {
   c->left_ms = 0;
 }
 
-/* True once, when the time has run out. */
-bool countdown_run(struct countdown *c, uint16_t passed_us);
+/* Takes whole milliseconds off; true once, when the time has run out. */
+bool countdown_take(struct countdown *c);
+
+static inline bool countdown_run(struct countdown *c, uint16_t passed_us) {
+  c->part_us = (uint16_t)(c->part_us + passed_us);
+  return c->part_us >= 1000u && countdown_take(c);
+}
 
 #endif

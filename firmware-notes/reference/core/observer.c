@@ -1,5 +1,6 @@
 #include "observer.h"
 
+#include "answers.h"
 #include "bytes.h"
 #include "changes.h"
 #include "edges.h"
@@ -11,10 +12,6 @@
 
 struct observer observer;
 
-static struct result *result(void) {
-  return &slots_current()->of.result;
-}
-
 void observer_begin(const uint8_t *levels) {
   copy_set(observer.levels, levels, WATCH_BYTES);
   observer_clear();
@@ -25,10 +22,6 @@ void observer_clear(void) {
   clear_set(observer.stirred, WATCH_BYTES);
 }
 
-uint32_t observer_elapsed_us(void) {
-  return bench_clock.now.low - result()->start.low;
-}
-
 static void compare(void) {
   uint8_t differs = 0;
   for (uint8_t i = 0; i < WATCH_BYTES; i++) {
@@ -37,11 +30,43 @@ static void compare(void) {
   observer.matched = differs == 0;
 }
 
+/* A step dwells before anything else is due: its dwell is not later than its end. */
+static bool dwells_next(void) {
+  return (observer.step.flags & STEP_DWELL) != 0 && !observer.dwelt;
+}
+
+static uint32_t later(uint32_t a_us, uint32_t b_us) {
+  return a_us > b_us ? a_us : b_us;
+}
+
+/*
+ * Finds when the step dwells or ends if nothing more happens. Marks lie within the step, so that no sum below runs
+ * over; an entry that was switched late, after the end of watching, moves the end.
+ */
+static void plan(void) {
+  uint32_t watch_us = observer.step.watch_us;
+  if (dwells_next()) {
+    observer.due_us = observer.step.dwell_us;
+    return;
+  }
+  if (sequence_pending()) {
+    observer.due_us = UINT32_MAX;
+    return;
+  }
+  observer.due_us = later(watch_us, observer.mark_us);
+  if (observer.matched && (observer.step.flags & (STEP_AUDIT | STEP_DWELL)) == 0 &&
+      watch_us > observer.mark_us && watch_us - observer.mark_us > observer.step.quiet_us) {
+    uint32_t quiet_us = observer.mark_us + observer.step.quiet_us;
+    observer.due_us = later(quiet_us, observer.sample_us);
+  }
+}
+
 void observer_prepare(void) {
   struct slot *slot = slots_current();
   observer.step = slot->of.step;
   port_look();
   struct result *r = &slot->of.result;
+  observer.result = r;
   r->gap_us = 0;
   r->flags = 0;
   clear_set(r->unstable, WATCH_BYTES);
@@ -51,20 +76,19 @@ void observer_prepare(void) {
   observer.missed = false;
   observer.dwelt = false;
   observer.mark_us = 0;
-  observer.digested_us = 0;
+  observer.sample_us = 0;
   tally_clear();
   observer.prepared = true;
 }
 
 void observer_start(void) {
-  struct slot *slot = slots_current();
-  struct result *r = &slot->of.result;
+  struct result *r = observer.result;
   copy_set(r->before, observer.levels, WATCH_BYTES);
   copy_set(r->stirred, observer.stirred, WATCH_BYTES);
   clear_set(observer.stirred, WATCH_BYTES);
   compare();
   observer.prepared = false;
-  slot->state = SLOT_RUNNING;
+  slots_current()->state = SLOT_RUNNING;
   session.state = RUN;
 #if BOARD_EDGES > 0
   if ((observer.step.flags & STEP_CAPTURE) != 0) {
@@ -77,12 +101,14 @@ void observer_start(void) {
   session_switch(observer.step.on, &first_tick, &last_tick);
   session_pass(clock_forward(first_tick));
   r->start = bench_clock.now;
+  observer.start_us = r->start.low;
+  plan();
   r->skew_us = skew_us(first_tick, last_tick);
   countdown_set(&session.hold, session.hold_ms);
 }
 
 static void finish(uint32_t at_us, uint8_t flag) {
-  struct result *r = result();
+  struct result *r = observer.result;
   uint8_t flags = flag;
   if (observer.matched) {
     flags |= RESULT_MATCHED;
@@ -106,6 +132,7 @@ static void finish(uint32_t at_us, uint8_t flag) {
   results_note_blind_us(r->blind_us);
   copy_set(r->last, observer.levels, WATCH_BYTES);
   slots_finish();
+  answers_due = true;
   session.state = held ? HELD : READY;
 }
 
@@ -113,45 +140,21 @@ void observer_cut(uint8_t flag) {
   finish(observer_elapsed_us(), flag);
 }
 
-/* True when a time of the step lies before now, or at now where all of now is digested. */
-static bool reached(uint32_t at_us, uint32_t now_us, bool complete) {
-  return at_us < now_us || (complete && at_us == now_us);
-}
-
-static void dwell_if_due(uint32_t now_us, bool complete) {
-  if ((observer.step.flags & STEP_DWELL) != 0 && !observer.dwelt &&
-      reached(observer.step.dwell_us, now_us, complete)) {
-    observer.dwelt = true;
-    copy_set(result()->dwell, observer.levels, WATCH_BYTES);
-  }
-}
-
 void observer_advance(bool complete) {
   if (session.state != RUN) {
     return;
   }
   uint32_t now_us = observer_elapsed_us();
-  dwell_if_due(now_us, complete);
-  if (!sequence_pending()) {
-    uint32_t watch_us = observer.step.watch_us;
-    if ((observer.step.flags & (STEP_AUDIT | STEP_DWELL)) == 0 && observer.matched &&
-        watch_us - observer.mark_us > observer.step.quiet_us &&
-        watch_us > observer.mark_us) {
-      uint32_t quiet_us = observer.mark_us + observer.step.quiet_us;
-      if (quiet_us < observer.digested_us) {
-        quiet_us = observer.digested_us; /* matched by a line that is not watched */
-      }
-      if (quiet_us < watch_us && reached(quiet_us, now_us, complete)) {
-        finish(quiet_us, RESULT_EARLY);
-        return;
-      }
-    }
-    if (reached(watch_us, now_us, complete)) {
-      finish(watch_us > observer.mark_us ? watch_us : observer.mark_us, 0);
+  while (observer.due_us < now_us || (complete && observer.due_us == now_us)) {
+    if (dwells_next()) {
+      observer.dwelt = true;
+      copy_set(observer.result->dwell, observer.levels, WATCH_BYTES);
+      plan();
+    } else {
+      finish(observer.due_us, observer.due_us < observer.step.watch_us ? RESULT_EARLY : 0);
       return;
     }
   }
-  observer.digested_us = now_us;
 }
 
 static bool near_dwell(uint32_t at_us) {
@@ -162,7 +165,7 @@ static bool near_dwell(uint32_t at_us) {
 
 /* A watched line of the running step has changed; true when that is chatter. */
 static bool line_changed(uint8_t watch, uint32_t at_us, bool level) {
-  struct result *r = result();
+  struct result *r = observer.result;
   struct line *line = &r->lines[watch];
   uint8_t bit = (uint8_t)(1u << (watch & 7u));
   bool move = true;
@@ -198,7 +201,7 @@ static bool digest_byte(uint8_t index, uint8_t differs, uint32_t at_us) {
     observer.missed = true;
   }
   if (near_dwell(at_us)) {
-    result()->unstable[index] |= differs;
+    observer.result->unstable[index] |= differs;
   }
   uint8_t watch = (uint8_t)(index << 3);
   uint8_t levels = observer.levels[index];
@@ -237,9 +240,10 @@ void observer_digest(const uint8_t *lines) {
   if (!running) {
     return;
   }
+  observer.sample_us = at_us;
   compare();
   if (changed) {
-    struct result *r = result();
+    struct result *r = observer.result;
     uint32_t gap_us = at_us - observer.mark_us;
     if (gap_us > r->gap_us) {
       r->gap_us = gap_us;
@@ -249,7 +253,9 @@ void observer_digest(const uint8_t *lines) {
       observer.missed = true;
     }
   }
-  if (!calm) {
+  if (calm) {
+    plan();
+  } else {
     session_drop(CAUSE_CHATTER);
   }
 }
@@ -258,10 +264,11 @@ void observer_entry(uint16_t late_us) {
   if (session.state != RUN) {
     return;
   }
-  struct result *r = result();
+  struct result *r = observer.result;
   if (late_us > r->skew_us) {
     r->skew_us = late_us;
   }
   observer.mark_us = observer_elapsed_us();
+  plan();
   tally_clear();
 }

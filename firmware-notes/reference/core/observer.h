@@ -20,7 +20,10 @@ struct observer {
   bool missed;                       /* a late change, or a still line that moved */
   bool dwelt;                        /* the dwell sample was taken */
   uint32_t mark_us; /* the last change, switched entry, or start: silence counts from here */
-  uint32_t digested_us;
+  uint32_t sample_us; /* of the last sample that differed, watched or not */
+  uint32_t due_us;    /* when the step dwells or ends, as things stand */
+  uint32_t start_us;  /* low half of the start */
+  struct result *result;
   struct step step;
 };
 
@@ -38,10 +41,12 @@ void observer_prepare(void);
 void observer_start(void);
 
 /* Microseconds from the start of the running step to now. */
-uint32_t observer_elapsed_us(void);
+static inline uint32_t observer_elapsed_us(void) {
+  return bench_clock.now.low - observer.start_us;
+}
 
 /*
- * Ends or dwells the running step where that was due before now; `complete` says that the sample of this moment is
+ * Dwells, or ends the running step, where that was due before now; `complete` says that the sample of this moment is
  * digested too, so that what is due right now may be done.
  */
 void observer_advance(bool complete);

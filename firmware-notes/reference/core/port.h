@@ -16,6 +16,8 @@ void port_drives(const uint8_t *on, uint16_t *first_tick, uint16_t *last_tick);
 /* Releases every drive at once. */
 void port_release(void);
 
+bool port_has_received(void);
+
 /* Takes a received byte; false when there is none. */
 bool port_receive(uint8_t *byte);
 

@@ -158,6 +158,7 @@ static void read(void) {
   struct slot *slot = slots_result(get32(request.body));
   if (slot != NULL) {
     slot->due = true;
+    answers_due = true;
   } else {
     answer_status();
   }

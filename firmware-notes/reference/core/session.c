@@ -1,5 +1,6 @@
 #include "session.h"
 
+#include "answers.h"
 #include "bytes.h"
 #include "edges.h"
 #include "observer.h"
@@ -65,6 +66,7 @@ void session_drop(uint8_t cause) {
   session.cause = cause;
   countdown_stop(&session.silence);
   session.status_due = cause != CAUSE_STOP; /* a STOP is answered anyway */
+  answers_due = true;
 }
 
 void session_pass(uint16_t passed_us) {
