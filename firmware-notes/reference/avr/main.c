@@ -10,7 +10,6 @@
 #include "port.h"
 #include "avr/chip.h"
 
-#define PASS_TICKS 64u  /* with nothing to do, look after deadlines every 32 us */
 #define BAUD_DIVISOR 7u /* 16 MHz / (8 * (7 + 1)) = 250,000 */
 
 #define RECEIVE_NEXT(index) ((uint8_t)(((index) + 1) & (RECEIVE_BYTES - 1)))
@@ -32,6 +31,7 @@ static inline __attribute__((always_inline)) void look(void) {
     if (next != received.tail) { /* else the frame is damaged, and its check says so */
       received.bytes[received.head] = byte;
       received.head = next;
+      bench_work = true;
     }
   }
   if (a != changes.seen[0]
@@ -64,10 +64,6 @@ static inline __attribute__((always_inline)) void look(void) {
 
 void port_look(void) {
   look();
-}
-
-bool port_has_received(void) {
-  return received.head != received.tail;
 }
 
 bool port_receive(uint8_t *byte) {
@@ -107,8 +103,7 @@ int main(void) {
   for (;;) {
     wdt_reset();
     look();
-    if (bench_hurry || !changes_empty() || port_has_received() ||
-        (uint16_t)(changes.last_tick - bench_pass_tick) >= PASS_TICKS) {
+    if (!bench_idle()) {
       bench_pass();
     }
   }

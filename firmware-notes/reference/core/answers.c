@@ -2,6 +2,7 @@
 
 #include <stddef.h>
 
+#include "bench.h"
 #include "edges.h"
 #include "frame_out.h"
 #include "port.h"
@@ -28,10 +29,10 @@ static struct {
   struct answer answer[WAITING_MOST];
 } waiting;
 
-bool answers_due;
+static bool due; /* there may be a frame to send */
 
 void answers_begin(void) {
-  answers_due = false;
+  due = false;
   waiting.count = 0;
   results_begin();
 }
@@ -40,8 +41,13 @@ bool answers_full(void) {
   return waiting.count == WAITING_MOST;
 }
 
+void answers_wake(void) {
+  due = true;
+  bench_work = true;
+}
+
 static struct answer *promise(uint8_t type) {
-  answers_due = true;
+  answers_wake();
   struct answer *answer = &waiting.answer[waiting.count++];
   answer->type = type;
   return answer;
@@ -96,18 +102,21 @@ static void write(const struct answer *answer) {
   }
 }
 
-void answers_work(void) {
+bool answers_work(void) {
+  if (!due) {
+    return false;
+  }
   if (results_work()) {
-    return;
+    return true;
   }
   if (session.status_due) {
     session.status_due = false;
     reply_status();
-    return;
+    return true;
   }
   if (waiting.count == 0) {
-    answers_due = false;
-    return;
+    due = false;
+    return false;
   }
   write(&waiting.answer[0]);
   waiting.count--;
@@ -115,4 +124,5 @@ void answers_work(void) {
     waiting.answer[i] = waiting.answer[i + 1];
     port_look();
   }
+  return true;
 }

@@ -25,10 +25,10 @@ void answer_status(void);
 void answer_nack(uint8_t reason, uint8_t type, uint32_t frame_session, uint16_t detail);
 void answer_edges(uint32_t number, uint16_t from);
 
-/* True when a frame may be due; cheap to look at. */
-extern bool answers_due;
+/* Says that a frame is due. */
+void answers_wake(void);
 
-/* Fills in the next frame that is due, if any; the one before has gone out. */
-void answers_work(void);
+/* Fills in the next frame that is due, the one before having gone out; false when none is. */
+bool answers_work(void);
 
 #endif

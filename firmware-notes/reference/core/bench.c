@@ -11,8 +11,8 @@
 #include "session.h"
 #include "slots.h"
 
-uint16_t bench_pass_tick;
-bool bench_hurry;
+uint16_t bench_time_tick;
+bool bench_work;
 
 static bool frame_waits; /* a whole frame is there, and could not be answered yet */
 
@@ -27,34 +27,29 @@ void bench_begin(uint16_t tick, const uint8_t *lines) {
   slots_clear();
   answers_begin();
   session_begin();
-  bench_pass_tick = tick;
-  bench_hurry = false;
+  bench_time_tick = tick;
+  bench_work = true;
 }
 
 static void forward(uint16_t tick, bool complete) {
   uint16_t passed_us = clock_forward(tick);
   observer_advance(complete);
+  port_look();
   session_pass(passed_us);
 }
 
-/* Digests the earliest thing that waits; false when there is none. */
-static bool digest_one(void) {
-#if BOARD_ENTRIES > 0
+/* Digests the earliest thing that waits. */
+static void digest_one(void) {
   uint16_t switched_tick;
   if (sequence_switched(&switched_tick)) {
     forward(switched_tick, false);
     sequence_digest();
-    return true;
-  }
-#endif
-  if (changes_empty()) {
-    return false;
+    return;
   }
   const struct change *change = &changes.ring[changes.tail];
   forward(change->tick, false);
   observer_digest(change->lines);
   changes.tail = CHANGES_NEXT(changes.tail);
-  return true;
 }
 
 /* Starts the next step, in two goes: what was seen while it was prepared is digested before the drives switch. */
@@ -66,51 +61,53 @@ static void start_next(void) {
   }
 }
 
+/* Everything seen so far has been digested: deadlines, and the next step. */
 static void keep_time(void) {
+  bench_time_tick = changes.last_tick;
   forward(changes.last_tick, true);
-  if (session.state == READY) {
+  if (session.state == READY && changes_empty()) {
     start_next();
   }
 }
 
-static bool link_has_work(void) {
-  return frame_waits || frame_out_busy || answers_due || port_has_received();
-}
-
-/* Takes a byte or a frame, and gives a byte or begins a frame, in turn. */
-static void link_work(void) {
-  static bool receive;
-  receive = !receive;
-  if (receive) {
-    if (frame_waits) {
-      frame_waits = !requests_handle();
-      return;
-    }
-    uint8_t byte;
-    if (port_receive(&byte)) {
-      frame_waits = frame_in_take(byte);
-      return;
-    }
-  }
+static bool send_work(void) {
   if (frame_out_busy) {
     frame_out_work();
-  } else if (answers_due) {
-    answers_work();
+    return true;
   }
+  return answers_work();
+}
+
+static bool receive_work(void) {
+  if (frame_waits) {
+    frame_waits = !requests_handle();
+    return true;
+  }
+  uint8_t byte;
+  if (!port_receive(&byte)) {
+    return false;
+  }
+  frame_waits = frame_in_take(byte);
+  return true;
+}
+
+/* One byte, or one frame, in or out, in turn. */
+static void link_work(void) {
+  static bool receive_first;
+  receive_first = !receive_first;
+  bench_work = receive_first ? receive_work() || send_work() : send_work() || receive_work();
 }
 
 void bench_pass(void) {
   static bool link_turn;
-#if BOARD_ENTRIES > 0
   sequence_work();
-#endif
-  bool near = sequence_near();
   link_turn = !link_turn;
-  if (link_turn && !near && link_has_work()) {
-    link_work();
-  } else if (!digest_one()) {
-    bench_pass_tick = changes.last_tick;
+  bool waits = sequence_waits() || !changes_empty();
+  if (waits && !(link_turn && bench_work)) {
+    digest_one();
+  } else if (!waits && (uint16_t)(changes.last_tick - bench_time_tick) >= BENCH_TIME_TICKS) {
     keep_time();
+  } else if (!sequence_near()) {
+    link_work();
   }
-  bench_hurry = near || observer.prepared || link_has_work();
 }

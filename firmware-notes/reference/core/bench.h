@@ -10,14 +10,20 @@ void bench_begin(uint16_t tick, const uint8_t *lines);
 
 /*
  * Does one small piece of work: digests a sample, starts or ends a step, takes or gives one byte of a frame.
- * Called after a look whenever bench_busy says so, and at least every 10 ms.
+ * To be called after a look whenever bench_idle() is false.
  */
 void bench_pass(void);
 
-/* The tick of the last pass. */
-extern uint16_t bench_pass_tick;
+/* Set by whatever makes work for the link; cleared by a pass that finds none. */
+extern bool bench_work;
 
-/* True while the next pass should come as soon as it can. */
-extern bool bench_hurry;
+/* The tick at which deadlines were last looked after, and how often they are. */
+extern uint16_t bench_time_tick;
+#define BENCH_TIME_TICKS 64u
+
+static inline bool bench_idle(void) {
+  return !bench_work && changes_empty() &&
+         (uint16_t)(changes.last_tick - bench_time_tick) < BENCH_TIME_TICKS;
+}
 
 #endif

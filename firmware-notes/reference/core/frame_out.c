@@ -13,60 +13,68 @@ static struct {
   bool more; /* another block follows */
   bool full; /* the block is of 254 bytes, and no zero is implied after it */
   uint8_t block;
-  uint16_t at;
-  uint16_t length;
+  uint8_t *at;
+  uint8_t *end; /* after the last byte written */
   uint32_t crc;
   uint8_t bytes[BOARD_REPLY];
 } out;
 
 bool frame_out_busy = false;
 
+static inline void put(uint8_t value) {
+  *out.end++ = value;
+}
+
 void frame_out_start(uint8_t type, uint32_t session) {
-  out.length = 0;
-  frame_out_8(type);
+  out.end = out.bytes;
+  put(type);
   frame_out_32(session);
 }
 
 void frame_out_8(uint8_t value) {
-  out.bytes[out.length++] = value;
+  put(value);
 }
 
 void frame_out_16(uint16_t value) {
-  frame_out_8((uint8_t)value);
-  frame_out_8((uint8_t)(value >> 8));
+  put((uint8_t)value);
+  put((uint8_t)(value >> 8));
 }
 
 void frame_out_32(uint32_t value) {
-  frame_out_16((uint16_t)value);
-  frame_out_16((uint16_t)(value >> 16));
+  uint8_t *to = out.end;
+  to[0] = (uint8_t)value;
+  to[1] = (uint8_t)(value >> 8);
+  to[2] = (uint8_t)(value >> 16);
+  to[3] = (uint8_t)(value >> 24);
+  out.end = to + 4;
   port_look();
 }
 
 void frame_out_set(const uint8_t *set, uint8_t bytes) {
   for (uint8_t i = 0; i < bytes; i++) {
-    frame_out_8(set[i]);
+    put(set[i]);
   }
   port_look();
 }
 
 uint16_t frame_out_room(void) {
-  return (uint16_t)(BOARD_REPLY - CHECK_BYTES - out.length);
+  return (uint16_t)(BOARD_REPLY - CHECK_BYTES - (uint16_t)(out.end - out.bytes));
 }
 
 void frame_out_finish(void) {
   out.stage = SEALING;
-  out.at = 0;
+  out.at = out.bytes;
   out.crc = CRC32_START;
   frame_out_busy = true;
 }
 
 static void seal(void) {
-  if (out.at < out.length) {
-    out.crc = crc32_add(out.crc, out.bytes[out.at++]);
+  if (out.at < out.end) {
+    out.crc = crc32_add(out.crc, *out.at++);
     return;
   }
   frame_out_32(~out.crc);
-  out.at = 0;
+  out.at = out.bytes;
   out.more = true;
   out.stage = BLOCK_START;
 }
@@ -74,7 +82,7 @@ static void seal(void) {
 /* Bytes from here to the next zero, at most 254. */
 static uint8_t run_length(void) {
   uint8_t run = 0;
-  for (uint16_t i = out.at; i < out.length && out.bytes[i] != 0 && run < BLOCK_MOST; i++) {
+  for (const uint8_t *at = out.at; at < out.end && *at != 0 && run < BLOCK_MOST; at++) {
     run++;
     if ((run & 15u) == 0) {
       port_look();
@@ -85,8 +93,8 @@ static uint8_t run_length(void) {
 
 static void end_block(void) {
   if (out.full) {
-    out.more = out.at < out.length;
-  } else if (out.at < out.length) {
+    out.more = out.at < out.end;
+  } else if (out.at < out.end) {
     out.at++; /* the zero that the block stands for */
   } else {
     out.more = false;
@@ -111,7 +119,7 @@ void frame_out_work(void) {
     port_send((uint8_t)(out.block + 1u));
     out.stage = IN_BLOCK;
   } else if (out.stage == IN_BLOCK) {
-    port_send(out.bytes[out.at++]);
+    port_send(*out.at++);
     out.block--;
   } else {
     port_send(0);

@@ -132,7 +132,7 @@ static void finish(uint32_t at_us, uint8_t flag) {
   results_note_blind_us(r->blind_us);
   copy_set(r->last, observer.levels, WATCH_BYTES);
   slots_finish();
-  answers_due = true;
+  answers_wake();
   session.state = held ? HELD : READY;
 }
 
@@ -191,7 +191,7 @@ static bool line_changed(uint8_t watch, uint32_t at_us, bool level) {
 #else
   (void)level;
 #endif
-  return tally_count(watch, move);
+  return tally_count(&tally[watch], move);
 }
 
 /* Eight lines of one sample; true when none of them chatters. */

@@ -6,7 +6,7 @@
 
 /*
  * Samples every watch into the change ring and moves a received byte, if there is one, to where port_receive
- * finds it. Called often, also from inside longer work, so that the longest time between two samples stays short.
+ * finds it, setting bench_work. Called often, also from inside longer work, so that the longest time between two samples stays short.
  */
 void port_look(void);
 
@@ -15,8 +15,6 @@ void port_drives(const uint8_t *on, uint16_t *first_tick, uint16_t *last_tick);
 
 /* Releases every drive at once. */
 void port_release(void);
-
-bool port_has_received(void);
 
 /* Takes a received byte; false when there is none. */
 bool port_receive(uint8_t *byte);

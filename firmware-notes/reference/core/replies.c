@@ -30,8 +30,10 @@ static void name(void) {
   frame_out_8(length);
   for (uint8_t i = 0; i < length; i++) {
     frame_out_8((uint8_t)identity.name[i]);
+    if ((i & 3u) == 3u) {
+      port_look();
+    }
   }
-  port_look();
 }
 
 void reply_hello(uint32_t nonce, uint8_t host_minor) {
@@ -42,6 +44,7 @@ void reply_hello(uint32_t nonce, uint8_t host_minor) {
   frame_out_8('E');
   frame_out_8('N');
   frame_out_8('C');
+  port_look();
   frame_out_8(PROTOCOL_MAJOR);
   frame_out_8(minor);
   frame_out_8(FIRMWARE_MAJOR);

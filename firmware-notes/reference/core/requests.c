@@ -158,7 +158,7 @@ static void read(void) {
   struct slot *slot = slots_result(get32(request.body));
   if (slot != NULL) {
     slot->due = true;
-    answers_due = true;
+    answers_wake();
   } else {
     answer_status();
   }

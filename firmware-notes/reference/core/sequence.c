@@ -18,26 +18,26 @@ struct entry {
 static struct {
   uint8_t count;
   uint8_t next;
-  bool switched; /* the one before `next` was, and has not been digested */
   uint16_t first_tick;
   uint16_t last_tick;
   struct entry entry[BOARD_ENTRIES];
 } sequence;
 
+uint8_t sequence_left;
+bool sequence_undigested;
+
 void sequence_clear(void) {
   sequence.count = 0;
   sequence.next = 0;
-  sequence.switched = false;
+  sequence_left = 0;
+  sequence_undigested = false;
 }
 
 void sequence_add(uint32_t at_us, const uint8_t *on) {
   struct entry *entry = &sequence.entry[sequence.count++];
   entry->at_us = at_us;
   copy_set(entry->on, on, DRIVE_BYTES);
-}
-
-bool sequence_pending(void) {
-  return sequence.switched || sequence.next < sequence.count;
+  sequence_left++;
 }
 
 /* Microseconds of the running step at the last sample, which may not have been digested. */
@@ -46,13 +46,12 @@ static uint32_t sampled_us(void) {
   return observer_elapsed_us() + (uint32_t)(ahead_us > 0 ? ahead_us : 0);
 }
 
-bool sequence_near(void) {
-  return session.state == RUN && sequence.next < sequence.count &&
-         sampled_us() + NEAR_US >= sequence.entry[sequence.next].at_us;
+bool sequence_is_near(void) {
+  return session.state == RUN && sampled_us() + NEAR_US >= sequence.entry[sequence.next].at_us;
 }
 
-void sequence_work(void) {
-  if (session.state != RUN || sequence.switched || sequence.next >= sequence.count) {
+void sequence_switch_if_due(void) {
+  if (session.state != RUN || sequence_undigested) {
     return;
   }
   const struct entry *entry = &sequence.entry[sequence.next];
@@ -61,7 +60,8 @@ void sequence_work(void) {
   }
   session_switch(entry->on, &sequence.first_tick, &sequence.last_tick);
   sequence.next++;
-  sequence.switched = true;
+  sequence_left--;
+  sequence_undigested = true;
 }
 
 /* True when tick a comes before tick b, both within 16 ms. */
@@ -70,7 +70,7 @@ static bool before(uint16_t a, uint16_t b) {
 }
 
 bool sequence_switched(uint16_t *tick) {
-  if (!sequence.switched) {
+  if (!sequence_undigested) {
     return false;
   }
   *tick = sequence.first_tick;
@@ -78,7 +78,7 @@ bool sequence_switched(uint16_t *tick) {
 }
 
 void sequence_digest(void) {
-  sequence.switched = false;
+  sequence_undigested = false;
   uint16_t late_us =
       (uint16_t)(observer_elapsed_us() - sequence.entry[sequence.next - 1].at_us);
   uint16_t width_us = skew_us(sequence.first_tick, sequence.last_tick);

@@ -12,16 +12,34 @@ void sequence_clear(void);
 /* Adds an entry: the drives that are to be on at that time, microseconds from the start of the step. */
 void sequence_add(uint32_t at_us, const uint8_t *on);
 
+extern uint8_t sequence_left;
+extern bool sequence_undigested;
+
 /* True while entries are left, or one was switched that has not been digested. */
-bool sequence_pending(void);
+static inline bool sequence_pending(void) {
+  return sequence_left != 0 || sequence_undigested;
+}
 
 /* True while the next entry is due within a tenth of a millisecond: nothing else should be begun. */
-bool sequence_near(void);
+bool sequence_is_near(void);
+static inline bool sequence_near(void) {
+  return sequence_left != 0 && sequence_is_near();
+}
 
 /* Switches the next entry if its time has come, after a sample. */
-void sequence_work(void);
+void sequence_switch_if_due(void);
+static inline void sequence_work(void) {
+  if (sequence_left != 0) {
+    sequence_switch_if_due();
+  }
+}
 
-/* True when the next thing to digest is an entry that was switched: then its tick. */
+/* True when an entry was switched that has not been digested. */
+static inline bool sequence_waits(void) {
+  return sequence_undigested;
+}
+
+/* True when that is the next thing to digest, before any sample: then its tick. */
 bool sequence_switched(uint16_t *tick);
 
 /* The switched entry has been digested at now, its tick. */
@@ -30,10 +48,19 @@ void sequence_digest(void);
 #else
 
 static inline void sequence_clear(void) {}
+static inline void sequence_work(void) {}
+static inline void sequence_digest(void) {}
 static inline bool sequence_pending(void) {
   return false;
 }
 static inline bool sequence_near(void) {
+  return false;
+}
+static inline bool sequence_waits(void) {
+  return false;
+}
+static inline bool sequence_switched(uint16_t *tick) {
+  (void)tick;
   return false;
 }
 

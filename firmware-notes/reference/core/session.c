@@ -33,6 +33,7 @@ void session_open(uint32_t number, const uint8_t *body) {
   observer_clear();
   edges_clear();
   slots_clear();
+  port_look();
   session.number = number;
   session.state = OPENED;
   session.cause = CAUSE_OPEN;
@@ -50,6 +51,7 @@ void session_open(uint32_t number, const uint8_t *body) {
 
 void session_switch(const uint8_t *on, uint16_t *first_tick, uint16_t *last_tick) {
   port_drives(on, first_tick, last_tick);
+  port_look();
   copy_set(session.on, on, DRIVE_BYTES);
   countdown_set(&session.hold, session.hold_ms);
 }
@@ -66,7 +68,7 @@ void session_drop(uint8_t cause) {
   session.cause = cause;
   countdown_stop(&session.silence);
   session.status_due = cause != CAUSE_STOP; /* a STOP is answered anyway */
-  answers_due = true;
+  answers_wake();
 }
 
 void session_pass(uint16_t passed_us) {

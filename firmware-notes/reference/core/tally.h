@@ -1,15 +1,28 @@
 /*
- * The moves and changes of each line that make chatter. They are counted apart from those of the result, because a
- * sequence counts them anew from each entry on.
+ * How many moves and changes of each line are left before it chatters. Kept apart from the counts of the result,
+ * because a sequence counts anew from each entry on.
  */
 #ifndef BENCH_TALLY_H
 #define BENCH_TALLY_H
 
 #include "board.h"
 
+struct tally {
+  uint8_t moves_left;
+  uint16_t changes_left;
+};
+
+extern struct tally tally[BOARD_WATCHES_MOST];
+
+/* Every line has all that OPEN allows. */
 void tally_clear(void);
 
-/* Counts a change of the line; true when the line has reached what OPEN allows. */
-bool tally_count(uint8_t watch, bool move);
+/* Counts a change of a line; true when that was the last that is allowed. */
+static inline bool tally_count(struct tally *line, bool move) {
+  if (--line->changes_left == 0) {
+    return true;
+  }
+  return move && --line->moves_left == 0;
+}
 
 #endif
