@@ -43,7 +43,7 @@ void sequence_add(uint32_t at_us, const uint8_t *on) {
 /* Microseconds of the running step at the last sample, which may not have been digested. */
 static uint32_t sampled_us(void) {
   int16_t ahead_us = clock_until(changes.last_tick);
-  return observer_elapsed_us() + (uint32_t)(ahead_us > 0 ? ahead_us : 0);
+  return observer_elapsed_us() + (ahead_us > 0 ? (uint16_t)ahead_us : 0u);
 }
 
 bool sequence_is_near(void) {
