@@ -20,6 +20,12 @@
  */
 #include BOARD_HEADER
 
+#ifndef FIRMWARE_MINOR
+#define FIRMWARE_MINOR 0u
+#endif
+#define FIRMWARE_MAJOR 1u
+#define FIRMWARE_PATCH 0u
+
 #define DRIVE_BYTES ((uint8_t)(((BOARD_DRIVES) + 7) / 8))
 #define WATCH_BYTES ((uint8_t)(((BOARD_WATCHES) + 7) / 8))
 #define DRIVE_BYTES_MOST ((BOARD_DRIVES_MOST + 7) / 8)

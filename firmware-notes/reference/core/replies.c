@@ -12,9 +12,6 @@
 #include "slots.h"
 #include "types.h"
 
-#define FIRMWARE_MAJOR 1u
-#define FIRMWARE_MINOR 0u
-#define FIRMWARE_PATCH 0u
 #define NAME_MOST 31u
 
 #define CAPABILITY_SEQUENCES (BOARD_ENTRIES > 0 ? 4u : 0u)
