@@ -43,7 +43,7 @@ static uint8_t reset_cause(void) {
   if (reset_flags & _BV(WDRF)) {
     return 4;
   }
-  return reset_flags & _BV(EXTRF) ? 2 : 0;
+  return (reset_flags & _BV(EXTRF)) != 0 ? 2 : 0;
 }
 
 /* The low bits of a converter that measures its own reference against the supply. */

@@ -95,7 +95,11 @@ static bool receive_work(void) {
 static void link_work(void) {
   static bool receive_first;
   receive_first = !receive_first;
-  bench_work = receive_first ? receive_work() || send_work() : send_work() || receive_work();
+  if (receive_first) {
+    bench_work = receive_work() || send_work();
+  } else {
+    bench_work = send_work() || receive_work();
+  }
 }
 
 void bench_pass(void) {

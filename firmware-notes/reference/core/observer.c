@@ -19,6 +19,7 @@ void observer_begin(const uint8_t *levels) {
 
 void observer_clear(void) {
   observer.prepared = false;
+  observer.counting = false;
   clear_set(observer.stirred, WATCH_BYTES);
 }
 
@@ -63,6 +64,7 @@ static void plan(void) {
 
 void observer_prepare(void) {
   struct slot *slot = slots_current();
+  observer.counting = false;
   observer.step = slot->of.step;
   port_look();
   struct result *r = &slot->of.result;
@@ -85,9 +87,10 @@ void observer_start(void) {
   struct result *r = observer.result;
   copy_set(r->before, observer.levels, WATCH_BYTES);
   copy_set(r->stirred, observer.stirred, WATCH_BYTES);
-  clear_set(observer.stirred, WATCH_BYTES);
+  clear_set(observer.counted, WATCH_BYTES);
   compare();
   observer.prepared = false;
+  observer.counting = true;
   slots_current()->state = SLOT_RUNNING;
   session.state = RUN;
 #if BOARD_EDGES > 0
@@ -131,6 +134,8 @@ static void finish(uint32_t at_us, uint8_t flag) {
   r->blind_us = changes_take_blind_us();
   results_note_blind_us(r->blind_us);
   copy_set(r->last, observer.levels, WATCH_BYTES);
+  copy_set(observer.counted, r->moved, WATCH_BYTES);
+  clear_set(observer.stirred, WATCH_BYTES);
   slots_finish();
   answers_wake();
   session.state = held ? HELD : READY;
@@ -163,6 +168,10 @@ static bool near_dwell(uint32_t at_us) {
          (at_us > dwell_us ? at_us - dwell_us : dwell_us - at_us) <= APERTURE_US;
 }
 
+static uint16_t tally_now(void) {
+  return (uint16_t)(bench_clock.now.low >> TALLY_UNIT_SHIFT);
+}
+
 /* A watched line of the running step has changed; true when that is chatter. */
 static bool line_changed(uint8_t watch, uint32_t at_us, bool level) {
   struct result *r = observer.result;
@@ -184,6 +193,7 @@ static bool line_changed(uint8_t watch, uint32_t at_us, bool level) {
     }
   }
   line->last_us = at_us;
+  tally[watch].last = tally_now();
 #if BOARD_EDGES > 0
   if ((observer.step.flags & STEP_CAPTURE) != 0) {
     edges_keep(at_us, watch, level);
@@ -194,20 +204,27 @@ static bool line_changed(uint8_t watch, uint32_t at_us, bool level) {
   return tally_count(&tally[watch], move);
 }
 
+/* A watched line has changed after the step: it still counts towards that step's chatter. */
+static bool line_stirred(uint8_t watch) {
+  uint8_t bit = (uint8_t)(1u << (watch & 7u));
+  uint16_t now = tally_now();
+  uint16_t rested = (uint16_t)(now - tally[watch].last);
+  bool move = (observer.counted[watch >> 3] & bit) == 0 ||
+              rested > (uint16_t)(session.rest_us >> TALLY_UNIT_SHIFT);
+  observer.counted[watch >> 3] |= bit;
+  tally[watch].last = now;
+  return tally_count(&tally[watch], move);
+}
+
 /* Eight lines of one sample; true when none of them chatters. */
-static bool digest_byte(uint8_t index, uint8_t differs, uint32_t at_us) {
+static bool digest_byte(uint8_t index, uint8_t differs, bool running, uint32_t at_us) {
   bool calm = true;
-  if (differs & observer.step.still[index]) {
-    observer.missed = true;
-  }
-  if (near_dwell(at_us)) {
-    observer.result->unstable[index] |= differs;
-  }
   uint8_t watch = (uint8_t)(index << 3);
   uint8_t levels = observer.levels[index];
   while (differs != 0) {
     if (differs & 1) {
-      if (line_changed(watch, at_us, (levels & 1) != 0) && calm) {
+      bool chatters = running ? line_changed(watch, at_us, (levels & 1) != 0) : line_stirred(watch);
+      if (chatters && calm) {
         calm = false;
         session.chattering = watch;
       }
@@ -220,43 +237,62 @@ static bool digest_byte(uint8_t index, uint8_t differs, uint32_t at_us) {
   return calm;
 }
 
+/* What a sample with changes means for the step as a whole. */
+static void step_changed(uint32_t at_us) {
+  struct result *r = observer.result;
+  uint32_t gap_us = at_us - observer.mark_us;
+  if (gap_us > r->gap_us) {
+    r->gap_us = gap_us;
+  }
+  observer.mark_us = at_us;
+  if (at_us > observer.step.limit_us) {
+    observer.missed = true;
+  }
+}
+
+static void byte_changed(uint8_t index, uint8_t differs, bool near) {
+  if (differs & observer.step.still[index]) {
+    observer.missed = true;
+  }
+  if (near) {
+    observer.result->unstable[index] |= differs;
+  }
+}
+
 void observer_digest(const uint8_t *lines) {
   bool running = session.state == RUN;
+  bool counting = observer.counting && session_live();
   uint32_t at_us = running ? observer_elapsed_us() : 0;
+  bool near = running && near_dwell(at_us);
   bool changed = false;
   bool calm = true;
   for (uint8_t i = 0; i < WATCH_BYTES; i++) {
     uint8_t differs = (uint8_t)((lines[i] ^ observer.levels[i]) & session.watched[i]);
     observer.levels[i] = lines[i];
-    if (differs != 0) {
-      changed = true;
-      if (!running) {
-        observer.stirred[i] |= differs;
-      } else if (!digest_byte(i, differs, at_us)) {
-        calm = false;
-      }
+    if (differs == 0) {
+      continue;
+    }
+    changed = true;
+    if (running) {
+      byte_changed(i, differs, near);
+    } else {
+      observer.stirred[i] |= differs;
+    }
+    if (counting && !digest_byte(i, differs, running, at_us) && calm) {
+      calm = false;
     }
   }
-  if (!running) {
-    return;
-  }
-  observer.sample_us = at_us;
-  compare();
-  if (changed) {
-    struct result *r = observer.result;
-    uint32_t gap_us = at_us - observer.mark_us;
-    if (gap_us > r->gap_us) {
-      r->gap_us = gap_us;
-    }
-    observer.mark_us = at_us;
-    if (at_us > observer.step.limit_us) {
-      observer.missed = true;
+  if (running) {
+    observer.sample_us = at_us;
+    compare();
+    if (changed) {
+      step_changed(at_us);
     }
   }
-  if (calm) {
-    plan();
-  } else {
+  if (!calm) {
     session_drop(CAUSE_CHATTER);
+  } else if (running) {
+    plan();
   }
 }
 

@@ -14,7 +14,9 @@
 
 struct observer {
   uint8_t levels[WATCH_BYTES_MOST];  /* digested so far */
-  uint8_t stirred[WATCH_BYTES_MOST]; /* changed since the last step ended */
+  uint8_t stirred[WATCH_BYTES_MOST]; /* changed between the end of the last step and the next start */
+  uint8_t counted[WATCH_BYTES_MOST]; /* changed since the last start */
+  bool counting;                     /* changes count towards chatter of the last step, also after its end */
   bool prepared;                     /* the step in the current slot waits for observer_start */
   bool matched;                      /* every cared-for watch is as expected */
   bool missed;                       /* a late change, or a still line that moved */

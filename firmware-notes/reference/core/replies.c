@@ -34,7 +34,10 @@ static void name(void) {
 }
 
 void reply_hello(uint32_t nonce, uint8_t host_minor) {
-  uint8_t minor = host_minor < PROTOCOL_MINOR ? host_minor : (uint8_t)PROTOCOL_MINOR;
+  uint8_t minor = host_minor;
+  if (minor > PROTOCOL_MINOR) {
+    minor = PROTOCOL_MINOR;
+  }
   uint16_t worst_us = results_worst_blind_us();
   frame_out_start(TYPE_HELLO_R, nonce);
   frame_out_8('B');

@@ -62,10 +62,16 @@ static bool has_place(const struct request *request) {
 #endif
 }
 
+static uint8_t drives_of_byte(uint8_t index) {
+  uint8_t rest = BOARD_DRIVES & 7;
+  return index + 1 == DRIVE_BYTES && rest != 0 ? (uint8_t)((1u << rest) - 1u) : 0xFF;
+}
+
+/* Bits beyond the last drive are left to the test of fields. */
 static bool drives_allowed(const uint8_t *enable) {
   uint8_t outside = 0;
   for (uint8_t i = 0; i < DRIVE_BYTES; i++) {
-    outside |= (uint8_t)(enable[i] & (uint8_t)~session.allowed[i]);
+    outside |= (uint8_t)(enable[i] & (uint8_t)~session.allowed[i] & drives_of_byte(i));
   }
   return outside == 0;
 }

@@ -1,6 +1,6 @@
 /*
- * How many moves and changes of each line are left before it chatters. Kept apart from the counts of the result,
- * because a sequence counts anew from each entry on.
+ * How many moves and changes of each line are left before it chatters. Kept apart from the counts of the result: a
+ * sequence counts anew from each entry on, and what a line does after its step has ended still counts.
  */
 #ifndef BENCH_TALLY_H
 #define BENCH_TALLY_H
@@ -10,7 +10,10 @@
 struct tally {
   uint8_t moves_left;
   uint16_t changes_left;
+  uint16_t last; /* when it changed last, in units of 32 us: good for two seconds */
 };
+
+#define TALLY_UNIT_SHIFT 5
 
 extern struct tally tally[BOARD_WATCHES_MOST];
 

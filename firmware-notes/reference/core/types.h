@@ -21,6 +21,6 @@ enum type {
 };
 
 #define PROTOCOL_MAJOR 1u
-#define PROTOCOL_MINOR 1u
+#define PROTOCOL_MINOR 1u /* the highest that is spoken */
 
 #endif
