@@ -115,8 +115,8 @@ bool answers_work(void) {
     return true;
   }
   if (waiting.count == 0) {
-    due = false;
-    return false;
+    due = false; /* finding that out was work enough for one go */
+    return true;
   }
   write(&waiting.answer[0]);
   waiting.count--;

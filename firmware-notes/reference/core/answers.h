@@ -28,7 +28,7 @@ void answer_edges(uint32_t number, uint16_t from);
 /* Says that a frame is due. */
 void answers_wake(void);
 
-/* Fills in the next frame that is due, the one before having gone out; false when none is. */
+/* Fills in the next frame that is due, the one before having gone out; false when there was nothing to do. */
 bool answers_work(void);
 
 #endif

@@ -12,7 +12,12 @@
 #include "slots.h"
 
 uint16_t bench_time_tick;
+uint16_t bench_time_ticks;
 bool bench_work;
+
+/* How often deadlines are looked after: every 128 us, or every 16 us while entries of a sequence wait. */
+#define TIME_TICKS (128u * TICKS_PER_US)
+#define ENTRY_TICKS (16u * TICKS_PER_US)
 
 static bool frame_waits; /* a whole frame is there, and could not be answered yet */
 
@@ -28,13 +33,17 @@ void bench_begin(uint16_t tick, const uint8_t *lines) {
   answers_begin();
   session_begin();
   bench_time_tick = tick;
+  bench_time_ticks = TIME_TICKS;
   bench_work = true;
 }
 
+/* Moves on to a tick, and does what was due until then. */
 static void forward(uint16_t tick, bool complete) {
   uint16_t passed_us = clock_forward(tick);
   observer_advance(complete);
-  port_look();
+  if (complete) {
+    port_look();
+  }
   session_pass(passed_us);
 }
 
@@ -64,6 +73,7 @@ static void start_next(void) {
 /* Everything seen so far has been digested: deadlines, and the next step. */
 static void keep_time(void) {
   bench_time_tick = changes.last_tick;
+  bench_time_ticks = sequence_pending() ? ENTRY_TICKS : TIME_TICKS;
   forward(changes.last_tick, true);
   if (session.state == READY && changes_empty()) {
     start_next();
@@ -102,14 +112,15 @@ static void link_work(void) {
   }
 }
 
+/* Samples that wait go before the link, three to one: the ring is what must not run over. */
 void bench_pass(void) {
-  static bool link_turn;
+  static uint8_t turn;
   sequence_work();
-  link_turn = !link_turn;
+  turn = (uint8_t)((turn + 1u) & 3u);
   bool waits = sequence_waits() || !changes_empty();
-  if (waits && !(link_turn && bench_work)) {
+  if (waits && (turn != 0 || !bench_work)) {
     digest_one();
-  } else if (!waits && (uint16_t)(changes.last_tick - bench_time_tick) >= BENCH_TIME_TICKS) {
+  } else if (!waits && (uint16_t)(changes.last_tick - bench_time_tick) >= bench_time_ticks) {
     keep_time();
   } else if (!sequence_near()) {
     link_work();

@@ -17,13 +17,13 @@ void bench_pass(void);
 /* Set by whatever makes work for the link; cleared by a pass that finds none. */
 extern bool bench_work;
 
-/* The tick at which deadlines were last looked after, and how often they are. */
+/* The tick at which deadlines were last looked after, and how many ticks later they are again. */
 extern uint16_t bench_time_tick;
-#define BENCH_TIME_TICKS 64u
+extern uint16_t bench_time_ticks;
 
 static inline bool bench_idle(void) {
   return !bench_work && changes_empty() &&
-         (uint16_t)(changes.last_tick - bench_time_tick) < BENCH_TIME_TICKS;
+         (uint16_t)(changes.last_tick - bench_time_tick) < bench_time_ticks;
 }
 
 #endif

@@ -278,6 +278,7 @@ void observer_digest(const uint8_t *lines) {
     } else {
       observer.stirred[i] |= differs;
     }
+    port_look();
     if (counting && !digest_byte(i, differs, running, at_us) && calm) {
       calm = false;
     }

@@ -69,6 +69,21 @@ void reply_hello(uint32_t nonce, uint8_t host_minor) {
   frame_out_finish();
 }
 
+/* The time of the last sample, which may be some way ahead of what has been digested. */
+static void put_now(void) {
+  int16_t ahead_us = clock_until(changes.last_tick);
+  uint32_t low = bench_clock.now.low;
+  uint32_t high = bench_clock.now.high;
+  if (ahead_us > 0) {
+    low += (uint16_t)ahead_us;
+    if (low < (uint16_t)ahead_us) {
+      high++;
+    }
+  }
+  frame_out_32(low);
+  frame_out_32(high);
+}
+
 void reply_status(void) {
   frame_out_start(TYPE_STATUS, session.number);
   frame_out_8(session.state);
@@ -78,8 +93,7 @@ void reply_status(void) {
   frame_out_32(slots.next);
   frame_out_32(slots.finished);
   frame_out_32(slots.acked);
-  frame_out_32(bench_clock.now.low);
-  frame_out_32(bench_clock.now.high);
+  put_now();
   frame_out_32(frame_in.whole);
   frame_out_32(frame_in.damaged);
   frame_out_set(session.on, DRIVE_BYTES);

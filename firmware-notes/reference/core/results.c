@@ -82,12 +82,14 @@ static bool part(const struct result *r) {
   if (here > fit) {
     here = (uint8_t)fit;
   }
+  port_look();
   frame_out_8(total);
   frame_out_8(out.index);
   frame_out_8(here);
   out.index = (uint8_t)(out.index + here);
   while (here > 0) {
     if (in_set(r->moved, out.watch)) {
+      port_look();
       entry(out.watch, &r->lines[out.watch]);
       here--;
     }

@@ -38,7 +38,7 @@ void bed_work(void) {
   changes_sample(tick(), &bed.lines);
   for (int i = 0; i < PASSES; i++) {
     if (bench_idle()) {
-      bench_time_tick = (uint16_t)(bench_time_tick - BENCH_TIME_TICKS); /* deadlines are looked at now */
+      bench_time_tick = (uint16_t)(bench_time_tick - bench_time_ticks); /* deadlines are looked at now */
       bench_pass();
       if (bench_idle()) {
         break;
@@ -46,7 +46,7 @@ void bed_work(void) {
     }
     bench_pass();
   }
-  bench_time_tick = (uint16_t)(tick() - BENCH_TIME_TICKS);
+  bench_time_tick = (uint16_t)(tick() - bench_time_ticks);
   bench_pass();
   bench_pass();
 }
