@@ -65,7 +65,9 @@ final class LoggedRun {
                     before.run(), before.at() + 1));
     out.println();
     failures(detail, id);
-    new SettlePrinter(screen).print(SettleTable.of(log, id).rows());
+    SettleTable settle = SettleTable.of(log, id);
+    new SettlePrinter(screen).print(settle);
+    new SilencePrinter(screen).print(settle);
     out.printf(
         "%d of %d vectors tested: %s%n",
         summary.vectors() - summary.counts().get(Verdict.UNTESTED),

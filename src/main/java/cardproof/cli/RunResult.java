@@ -7,7 +7,7 @@ import cardproof.run.Failure;
 import cardproof.run.RunEnding;
 import cardproof.run.Tally;
 import cardproof.text.Problem;
-import cardproof.timing.SettleRow;
+import cardproof.timing.SettleTable;
 import java.util.List;
 import java.util.Optional;
 
@@ -19,7 +19,7 @@ import java.util.Optional;
  * @param simulated whether no real card was driven
  * @param fromWiring whether the card on the simulated bench followed its wiring
  * @param failures the first ones, in full
- * @param settle by watched line and direction
+ * @param settle by watched line and direction, and whether it can be relied on
  * @param wallNs from arming to the last commit
  * @param waveProblem why there is less of a wave than was asked for
  */
@@ -32,7 +32,7 @@ record RunResult(
     RunEnding ending,
     Tally tally,
     List<Failure> failures,
-    List<SettleRow> settle,
+    SettleTable settle,
     long wallNs,
     Optional<Problem> waveProblem) {
   /** What a simulated card's levels and times came from. */
