@@ -49,6 +49,9 @@ static inline bool session_live(void) {
 void session_open(uint32_t number, const uint8_t *body);
 
 /* Switches every drive to what the set says, and starts to count how long it is held. */
+bool session_start(const uint8_t *on, uint16_t *first_tick, uint16_t *last_tick);
+
+/* Switches the drives in the course of a step. */
 void session_switch(const uint8_t *on, uint16_t *first_tick, uint16_t *last_tick);
 
 /* Releases the drives, ends a running step, and ends the session's steps. */

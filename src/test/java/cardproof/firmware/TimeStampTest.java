@@ -58,7 +58,7 @@ class TimeStampTest {
       }
       System.out.printf(
           "%s, up to %d bounces, seed %d: %d moves, first %s, last %s; period %d ns, blind %d us; %s%n",
-          chip, bounces, seed, first.count(), first, last, host.hello().periodNs(), host.hello().blindUs(), bench.stats());
+          chip, bounces, seed, first.count(), first, last, host.hello().periodNs(), host.hello().blindUs(), bench.stats() + " " + host.link().status().framesDamaged() + " damaged " + host.link().counters());
     }
   }
   static final class Errors {
