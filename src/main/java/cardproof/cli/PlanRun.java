@@ -10,6 +10,7 @@ import cardproof.link.serial.Signals;
 import cardproof.log.BenchLog;
 import cardproof.log.RunEnd;
 import cardproof.log.RunWriter;
+import cardproof.run.CardSupply;
 import cardproof.run.FirstFailures;
 import cardproof.run.Judged;
 import cardproof.run.Records;
@@ -17,6 +18,7 @@ import cardproof.run.RunEnding;
 import cardproof.run.RunListener;
 import cardproof.run.Runner;
 import cardproof.run.StopSignal;
+import cardproof.run.SupplyTally;
 import cardproof.run.Tally;
 import cardproof.sim.SimSettings;
 import cardproof.sim.SimulatedBench;
@@ -75,6 +77,7 @@ final class PlanRun {
         Session session = session(wire)) {
       setup.earlier().ifPresent(earlier -> earlier.checkBoard(setup, session.hello()));
       Tally tally = new Tally();
+      SupplyTally supplyTally = new SupplyTally();
       FirstFailures failures = new FirstFailures(FAILURES_KEPT);
       try (RunWriter writer =
           log.begin(RunStarts.of(setup, session.hello(), clock.instant()), setup.asked())) {
@@ -89,12 +92,14 @@ final class PlanRun {
                 setup.options(),
                 stop,
                 System::nanoTime,
-                listeners(tally, failures, showing(progress, tally), wave));
+                listeners(tally, failures, showing(progress, tally), supplyTally, wave));
+        SupplyHands.of(session, wire, screen, stop).ifPresent(runner::switching);
         if (setup.realTime() && wire instanceof SimulatedBench bench) {
           bench.keepTo(new SystemTime()); // not before, or the first vectors make up for opening it
         }
-        RunEnding ending = runner.run();
+        RunEnding ending = powered(session, runner);
         progress.done();
+        warnOf(wire);
         writer.end(ending.end(), ending.why(), clock.instant());
         return new RunResult(
             setup,
@@ -107,8 +112,32 @@ final class PlanRun {
             failures.failures(),
             SettleTable.of(log, writer.runId()).rows(),
             runner.wallNs(),
-            wave == null ? Optional.empty() : wave.ended());
+            wave == null ? Optional.empty() : wave.ended(),
+            supplyTally);
       }
+    }
+  }
+
+  /** With a switch in the supply: on before the first vector, off after the last. */
+  private RunEnding powered(Session session, Runner runner) {
+    if (!session.canSwitchSupply()) {
+      return runner.run();
+    }
+    CardSupply supply = new CardSupply(card, session);
+    try {
+      return supply.turnOn().orElseGet(runner::run);
+    } finally {
+      if (setup.keepSupply()) {
+        screen.err().println("The card's supply is left on, as asked (--keep-supply).");
+      } else {
+        supply.turnOff().ifPresent(screen.err()::println);
+      }
+    }
+  }
+
+  private void warnOf(Wire wire) {
+    if (wire instanceof SimulatedBench bench) {
+      bench.warnings().ifPresent(w -> BenchWarnings.of(w).forEach(screen.err()::println));
     }
   }
 
@@ -130,14 +159,15 @@ final class PlanRun {
         setup.hookUp().lineOfDrive(),
         setup.hookUp().lineOfWatch(),
         new SimSettings(
-            setup.seed(),
-            setup.unit(),
-            setup.faults(),
-            setup.profile().slots(),
-            setup.profile().samplingNs(),
-            0,
-            setup.lineFaults(),
-            setup.profile().name()));
+                setup.seed(),
+                setup.unit(),
+                setup.faults(),
+                setup.profile().slots(),
+                setup.profile().samplingNs(),
+                0,
+                setup.lineFaults(),
+                setup.profile().name())
+            .withSupply(SimulatedSupply.of(setup.profile().supply())));
   }
 
   /** Null where no wave is asked for, which closes as well as one. */
@@ -148,10 +178,14 @@ final class PlanRun {
   }
 
   private static List<RunListener> listeners(
-      RunListener tally, RunListener failures, RunListener progress, WaveRecording wave) {
+      RunListener tally,
+      RunListener failures,
+      RunListener progress,
+      RunListener supply,
+      WaveRecording wave) {
     return wave == null
-        ? List.of(tally, failures, progress)
-        : List.of(tally, failures, progress, wave);
+        ? List.of(tally, failures, progress, supply)
+        : List.of(tally, failures, progress, supply, wave);
   }
 
   private static RunListener showing(Progress progress, Tally tally) {

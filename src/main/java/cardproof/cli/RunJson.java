@@ -3,6 +3,7 @@ package cardproof.cli;
 import cardproof.card.Card;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
+import cardproof.run.SupplyTally;
 import cardproof.run.WrongBit;
 import cardproof.timing.SettleRow;
 import cardproof.timing.SettleTimes;
@@ -11,6 +12,7 @@ import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 
 /** A run as one JSON object. Keys are only ever added. */
@@ -51,6 +53,7 @@ final class RunJson {
             Verdict.LATE,
             Verdict.DISTURBED,
             Verdict.UNSETTLED,
+            Verdict.SUPPLY,
             Verdict.CHATTER)) {
       json.name(verdict.word()).value(result.tally().count(verdict));
     }
@@ -82,7 +85,27 @@ final class RunJson {
     }
     json.name("log").value(setup.logFile().toString());
     json.name("simulatedFrom").value(setup.onBench() ? result.simulatedFrom() : null);
+    supply(result.supply(), json);
     json.name("vcd").value(setup.wave().map(wave -> wave.file().toString()).orElse(null));
+    json.endObject();
+  }
+
+  /** Null where the fixture does not measure it. */
+  private static void supply(SupplyTally supply, JsonWriter json) throws IOException {
+    json.name("lowestRailMv");
+    peak(supply.lowestRail(), json);
+    json.name("highestCurrentMa");
+    peak(supply.highestCurrent(), json);
+  }
+
+  private static void peak(Optional<SupplyTally.Peak> peak, JsonWriter json) throws IOException {
+    if (peak.isEmpty()) {
+      json.nullValue();
+      return;
+    }
+    json.beginObject();
+    json.name("value").value(peak.get().value());
+    json.name("vector").value(peak.get().vector());
     json.endObject();
   }
 

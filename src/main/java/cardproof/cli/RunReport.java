@@ -78,7 +78,7 @@ final class RunReport {
     for (Failure.BusView bus : failure.buses()) {
       out.printf("  %-6s  wanted %s, seen %s%n", bus.bus(), bus.wanted(), bus.seen());
     }
-    out.println("  " + failure.why() + ":");
+    out.println("  " + failure.why() + (failure.bits().isEmpty() ? "" : ":"));
     for (WrongBit bit : failure.bits()) {
       out.printf("    %s: %s%n", bit.line().bus().describe(bit.line().bit()), bit.what());
     }
@@ -89,6 +89,7 @@ final class RunReport {
     RunSetup setup = result.setup();
     Tally tally = result.tally();
     gaps(tally);
+    SupplyWords.summary(result.supply()).ifPresent(out::println);
     if (tally.notJudgedBits() > 0) {
       out.printf(
           "%d watched bits were not judged: nothing says what they should be, or a failure made what the"

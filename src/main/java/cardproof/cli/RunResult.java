@@ -5,6 +5,7 @@ import cardproof.log.RunEnd;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
 import cardproof.run.RunEnding;
+import cardproof.run.SupplyTally;
 import cardproof.run.Tally;
 import cardproof.text.Problem;
 import cardproof.timing.SettleRow;
@@ -21,6 +22,7 @@ import java.util.Optional;
  * @param failures the first ones, in full
  * @param settle by watched line and direction
  * @param wallNs from arming to the last commit
+ * @param supply lowest rail and highest current
  * @param waveProblem why there is less of a wave than was asked for
  */
 record RunResult(
@@ -34,7 +36,8 @@ record RunResult(
     List<Failure> failures,
     List<SettleRow> settle,
     long wallNs,
-    Optional<Problem> waveProblem) {
+    Optional<Problem> waveProblem,
+    SupplyTally supply) {
   /** What a simulated card's levels and times came from. */
   String simulatedFrom() {
     return fromWiring ? "wiring" : "behaviour";

@@ -15,16 +15,18 @@ import java.util.function.Predicate;
 
 /**
  * Decides what an observation says about a vector. Where several verdicts hold the gravest is
- * given: chatter, unsettled, wrong, late, disturbed.
+ * given: chatter, supply, unsettled, wrong, late, disturbed.
  */
 final class Judge {
   /** Moves after which a line that is still moving at the end of watching is taken to chatter. */
   private static final int CHATTER_MOVES_AT_END = 4;
 
   private final Card card;
+  private final SupplyJudge supplyJudge;
 
   Judge(Card card) {
     this.card = card;
+    this.supplyJudge = new SupplyJudge(card);
   }
 
   /**
@@ -33,6 +35,10 @@ final class Judge {
   Judgement judge(Vector vector, Observation seen) {
     if (seen.stopped()) {
       return Judgement.untested("cut short");
+    }
+    Optional<Judgement> supply = supplyJudge.judge(seen.supply());
+    if (supply.isPresent()) {
+      return supply.get();
     }
     if (!seen.quiet()) {
       return moving(vector, seen);
@@ -103,7 +109,12 @@ final class Judge {
     }
     String who = named.map(line -> line.bus().describe(line.bit())).orElse("a line");
     return new Judgement(
-        Verdict.CHATTER, who + " goes on changing; the fixture dropped every drive", bits);
+        Verdict.CHATTER,
+        who
+            + " goes on changing"
+            + supplyJudge.trouble(seen.supply()).map(words -> " while " + words).orElse("")
+            + "; the fixture dropped every drive",
+        bits);
   }
 
   /** A line moved after the vector had ended and before the next began. */

@@ -40,6 +40,9 @@ public final class RelayCircuit {
   private long nowNs = POWER_ON_NS;
   private long events;
   private boolean rewired = true;
+  private boolean powered = true;
+  private final double nominalVolts;
+  private final SupplyExtremes extremes;
 
   /**
    * @param supply what the card is powered with
@@ -60,6 +63,8 @@ public final class RelayCircuit {
     spells.powerOn(closed);
     loads = new Loads(parts);
     double volts = supply.millivolts() / MILLI;
+    nominalVolts = volts;
+    extremes = new SupplyExtremes(supply);
     lines = new LineLevels(volts, watched);
     rail = new SupplyRail(supply);
     Topology topology = new Topology(parts, new BitSet());
@@ -103,6 +108,37 @@ public final class RelayCircuit {
       events++;
     }
     settle();
+  }
+
+  /**
+   * Switches the supply; it is on at first. Without it coils let go and every line falls. Switching
+   * on starts a supply that had tripped anew; fuses stay as they are.
+   */
+  public void power(long atNs, boolean on) {
+    advance(atNs);
+    if (powered == on) {
+      return;
+    }
+    powered = on;
+    protection.power(on);
+    rail.restart();
+    nets.setSupply(on ? nominalVolts : 0);
+    settle();
+  }
+
+  /** Lowest and highest from now on are those of now. */
+  public void restartExtremes() {
+    extremes.restart(nets.supply(), loads.total(), powered && nets.shorts > 0);
+  }
+
+  /** What the supply held at the least since the last restart; 0 in a dead short. */
+  public long lowestMillivolts() {
+    return extremes.lowestMillivolts();
+  }
+
+  /** What it gave at the most since the last restart; its limit in a dead short. */
+  public long highestMicroamps() {
+    return extremes.highestNanoamps() / NANO_PER_MICRO;
   }
 
   /** When the next change may come if nothing is driven anew; {@link TimedHeap#NEVER} if none. */
@@ -220,11 +256,12 @@ public final class RelayCircuit {
       do {
         nets.settle();
         spread();
-      } while (rail.adjust(nets, loads.total(), protection.tripped()));
+      } while (rail.adjust(nets, loads.total(), !powered || protection.tripped()));
       loads.judge(nets);
       turnCoils();
     }
     protection.watch(nowNs, nets, loads.total());
+    extremes.take(nets.supply(), loads.total(), powered && nets.shorts > 0);
   }
 
   private void spread() {
