@@ -1,8 +1,12 @@
 package cardproof.cli;
 
 import cardproof.card.Card;
+import cardproof.fixture.HookUp;
+import cardproof.fixture.SenseRange;
 import cardproof.fixture.Session;
 import cardproof.fixture.SessionSettings;
+import cardproof.fixture.SupplySide;
+import cardproof.fixture.WatchSide;
 import cardproof.link.Wire;
 import cardproof.link.serial.SerialPorts;
 import cardproof.link.serial.SerialWire;
@@ -11,6 +15,7 @@ import cardproof.log.BenchLog;
 import cardproof.log.RunEnd;
 import cardproof.log.RunWriter;
 import cardproof.run.CardSupply;
+import cardproof.run.CoilCount;
 import cardproof.run.FirstFailures;
 import cardproof.run.Judged;
 import cardproof.run.Records;
@@ -22,9 +27,11 @@ import cardproof.run.SupplyTally;
 import cardproof.run.Tally;
 import cardproof.sim.SimSettings;
 import cardproof.sim.SimulatedBench;
+import cardproof.sim.circuit.RelayCircuit;
 import cardproof.timing.SettleTable;
 import java.security.SecureRandom;
 import java.time.Clock;
+import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.SplittableRandom;
@@ -97,6 +104,8 @@ final class PlanRun {
         if (setup.realTime() && wire instanceof SimulatedBench bench) {
           bench.keepTo(new SystemTime()); // not before, or the first vectors make up for opening it
         }
+        Optional<CoilCount> coils = coils(session);
+        coils.ifPresent(runner::counting);
         RunEnding ending = powered(session, runner);
         progress.done();
         warnOf(wire);
@@ -113,7 +122,8 @@ final class PlanRun {
             SettleTable.of(log, writer.runId()).rows(),
             runner.wallNs(),
             wave == null ? Optional.empty() : wave.ended(),
-            supplyTally);
+            supplyTally,
+            coils.map(CoilCount::found).orElse(List.of()));
       }
     }
   }
@@ -133,6 +143,42 @@ final class PlanRun {
         supply.turnOff().ifPresent(screen.err()::println);
       }
     }
+  }
+
+  /** Where current is measured, and the wiring says what a sound card would draw. */
+  private Optional<CoilCount> coils(Session session) {
+    SupplySide side = setup.profile().supply();
+    boolean measured = session.senses() && (side.current().isPresent() || !side.canSee());
+    if (!measured || card.wiring().isEmpty()) {
+      return Optional.empty();
+    }
+    BitSet watched = new BitSet();
+    for (int line : setup.hookUp().lineOfWatch()) {
+      if (line != HookUp.NOTHING) {
+        watched.set(line);
+      }
+    }
+    double resolutionMa = side.current().map(SenseRange::resolution).orElse(1L);
+    return Optional.of(
+        new CoilCount(
+            card,
+            new WiredRest(card, watched, watchOhms()),
+            resolutionMa,
+            setup.options().stateLost()));
+  }
+
+  /** What an input of the fixture loads a line with, as its profile says or as is usual. */
+  private int watchOhms() {
+    WatchSide watch = setup.profile().watch();
+    if (setup.onBench() || !watch.statesLoad()) {
+      return RelayCircuit.WATCH_OHMS;
+    }
+    return (int)
+        Math.max(
+            1,
+            watch.loadMilliamps() > 0
+                ? card.supply().millivolts() / watch.loadMilliamps()
+                : watch.loadOhms());
   }
 
   private void warnOf(Wire wire) {

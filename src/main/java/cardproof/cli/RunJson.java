@@ -86,6 +86,11 @@ final class RunJson {
     json.name("log").value(setup.logFile().toString());
     json.name("simulatedFrom").value(setup.onBench() ? result.simulatedFrom() : null);
     supply(result.supply(), json);
+    json.name("missing").beginArray();
+    for (String words : result.missing()) {
+      json.value(words);
+    }
+    json.endArray();
     json.name("vcd").value(setup.wave().map(wave -> wave.file().toString()).orElse(null));
     json.endObject();
   }

@@ -90,6 +90,7 @@ final class RunReport {
     Tally tally = result.tally();
     gaps(tally);
     SupplyWords.summary(result.supply()).ifPresent(out::println);
+    result.missing().forEach(words -> out.println(screen.bad("CURRENT") + ": " + words));
     if (tally.notJudgedBits() > 0) {
       out.printf(
           "%d watched bits were not judged: nothing says what they should be, or a failure made what the"
@@ -169,6 +170,15 @@ final class RunReport {
           + ": "
           + unit
           + ", the chosen steps only, which proves no card"
+          + bench;
+    }
+    if (!result.missing().isEmpty()) {
+      return screen.good("PASSED")
+          + ": "
+          + unit
+          + ", but its current shows "
+          + String.join("; ", result.missing())
+          + ", which proves no card"
           + bench;
     }
     return result.proved()

@@ -23,6 +23,7 @@ import java.util.Optional;
  * @param settle by watched line and direction
  * @param wallNs from arming to the last commit
  * @param supply lowest rail and highest current
+ * @param missing coils and lamps that the current did not show
  * @param waveProblem why there is less of a wave than was asked for
  */
 record RunResult(
@@ -37,7 +38,8 @@ record RunResult(
     List<SettleRow> settle,
     long wallNs,
     Optional<Problem> waveProblem,
-    SupplyTally supply) {
+    SupplyTally supply,
+    List<String> missing) {
   /** What a simulated card's levels and times came from. */
   String simulatedFrom() {
     return fromWiring ? "wiring" : "behaviour";
@@ -69,6 +71,6 @@ record RunResult(
 
   /** Every vector of the whole plan passed, and every watched line was judged in some of them. */
   boolean proved() {
-    return passed() && !setup.partial() && neverJudged().isEmpty();
+    return passed() && !setup.partial() && missing.isEmpty() && neverJudged().isEmpty();
   }
 }

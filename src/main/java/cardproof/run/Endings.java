@@ -72,8 +72,8 @@ final class Endings {
   }
 
   /** The same with the vector in which it happened. */
-  static RunEnding named(RunEnding ending, Vector vector) {
-    String where = " in vector " + (vector.number() + 1) + " at " + vector.origin();
+  static RunEnding named(RunEnding ending, String when, Vector vector) {
+    String where = when + "vector " + (vector.number() + 1) + " at " + vector.origin();
     return new RunEnding(
         ending.end(),
         ending.why() + where,

@@ -73,6 +73,13 @@ public final class Runner {
 
   private Observation trip;
   private Optional<SupplySwitch> supplySwitch = Optional.empty();
+  private Optional<CoilCount> coils = Optional.empty();
+
+  /** Has this one count coils by the current of each vector. */
+  public Runner counting(CoilCount by) {
+    coils = Optional.of(by);
+    return this;
+  }
 
   /** Has this one switch the supply where a step asks for it. */
   public Runner switching(SupplySwitch by) {
@@ -276,7 +283,25 @@ public final class Runner {
     }
     Vector vector = prediction.again(inFlight.remove());
     observed++;
-    record(new Judged(vector, observation, judge.judge(vector, observation)));
+    record(counted(new Judged(vector, observation, judge.judge(vector, observation))));
+  }
+
+  /** The same with what its current says. */
+  private Judged counted(Judged judged) {
+    if (coils.isEmpty()) {
+      return judged;
+    }
+    CoilCount.Count count = coils.get().take(judged);
+    count.findings().forEach(records::finding);
+    Judgement judgement = judged.judgement();
+    return new Judged(
+        judged.vector(),
+        judged.observation(),
+        count.note().isEmpty()
+            ? judgement
+            : new Judgement(
+                judgement.verdict(), judgement.why() + "; " + count.note(), judgement.bits()),
+        count.expectedMa());
   }
 
   private void record(Judged judged) {
@@ -304,7 +329,7 @@ public final class Runner {
 
   private void supersedeLast(Judgement judgement) {
     flush();
-    last = new Judged(last.vector(), last.observation(), judgement);
+    last = new Judged(last.vector(), last.observation(), judgement, last.expectedMa());
     records.supersedeLast(last.judgement());
     records.commit();
     committedNs = nanoTime.getAsLong();
@@ -361,15 +386,14 @@ public final class Runner {
     return ending;
   }
 
-  /** The vector in which it tripped has failed, and is named; it may have been over already. */
+  /** The vector in which it tripped has failed, and is named; one that was over by then stands. */
   private RunEnding supplyTripped(RunEnding ending) {
     if (trip != null) {
       Vector vector = prediction.again(inFlight.remove());
       record(new Judged(vector, trip, SupplyJudge.tripped(trip.supply())));
-    } else if (last != null) {
-      supersedeLast(SupplyJudge.tripped(last.observation().supply()));
+      return Endings.named(ending, " in ", last.vector());
     }
-    return last == null ? ending : Endings.named(ending, last.vector());
+    return last == null ? ending : Endings.named(ending, " after ", last.vector());
   }
 
   private RunEnding stoppedAtFailure() {

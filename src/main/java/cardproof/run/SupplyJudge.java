@@ -23,11 +23,16 @@ final class SupplyJudge {
   /** A current within a hundredth of the limit is the limit, to any meter of a bench supply. */
   private static final double AT_LIMIT = 0.99;
 
+  /** A supply that still holds its voltage to within this part does no harm at its limit. */
+  private static final double HELD = 0.98;
+
+  private final long nominalMv;
   private final long leastMv;
   private final long limitMa;
   private final String whose;
 
   SupplyJudge(Card card) {
+    nominalMv = card.supply().millivolts();
     limitMa = card.supply().limitMilliamps();
     if (card.supply().leastMillivolts().isPresent()) {
       leastMv = card.supply().leastMillivolts().getAsLong();
@@ -58,7 +63,10 @@ final class SupplyJudge {
               + " "
               + whose);
     }
-    if (seen.highestCurrentMa().isPresent()
+    boolean held =
+        seen.lowestRailMv().isPresent() && seen.lowestRailMv().getAsInt() > HELD * nominalMv;
+    if (!held
+        && seen.highestCurrentMa().isPresent()
         && seen.highestCurrentMa().getAsInt() >= AT_LIMIT * limitMa) {
       words.add(
           (words.isEmpty() ? "the supply gave " : "it gave ")

@@ -1,7 +1,10 @@
 package cardproof.sim.circuit;
 
 import cardproof.card.Supply;
+import cardproof.card.wiring.Part;
 import java.util.BitSet;
+import java.util.List;
+import java.util.Optional;
 import java.util.function.IntConsumer;
 
 /**
@@ -214,6 +217,29 @@ public final class RelayCircuit {
    */
   public long operations(int relay) {
     return armatures.operations(relay);
+  }
+
+  /** Everything that takes current, by the part it is; empty for an input of the fixture. */
+  public List<Optional<Part>> loads() {
+    return List.copyOf(parts.partOfLoad);
+  }
+
+  /**
+   * The line that a load lies between and ground, alone; below 0 where there is none.
+   *
+   * @param load number among {@link #loads}
+   */
+  public int lineOfLoad(int load) {
+    Elements.Load one = parts.loads.get(load);
+    int ground = parts.wiring.ground();
+    int net = one.first() == ground ? one.second() : one.first();
+    boolean toGround = one.first() == ground || one.second() == ground;
+    return toGround ? parts.wiring.lineNets().indexOf(net) : -1;
+  }
+
+  /** What a load takes out of the supply now. */
+  public long loadMicroamps(int load) {
+    return loads.of(load) / NANO_PER_MICRO;
   }
 
   /** How many coils are energised now. */
