@@ -177,8 +177,8 @@ public final class CoilCount {
             .filter(i -> off > 0 || filter.logMissing(i) > -CERTAIN)
             .boxed()
             .toList();
-    boolean helps = !names.isEmpty() && names.size() <= MOST_NAMED;
-    return words + (helps ? ": " + names(names) : "");
+    boolean helps = names.size() >= Math.abs(coils) && names.size() <= MOST_NAMED;
+    return words + (helps ? ": " + names(names, names.size() == Math.abs(coils)) : "");
   }
 
   private static String number(long coils) {
@@ -252,11 +252,18 @@ public final class CoilCount {
   }
 
   private String names(List<Integer> of) {
+    return names(of, false);
+  }
+
+  /**
+   * @param all whether it is every one of them, else one or some
+   */
+  private String names(List<Integer> of, boolean all) {
     String text =
         of.stream()
             .limit(MOST_NAMED)
             .map(i -> loads.get(i).name())
-            .collect(Collectors.joining(" or "));
+            .collect(Collectors.joining(all ? " and " : " or "));
     return of.size() > MOST_NAMED
         ? text + " or one of " + (of.size() - MOST_NAMED) + " more"
         : text;

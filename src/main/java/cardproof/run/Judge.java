@@ -6,6 +6,7 @@ import cardproof.card.Line;
 import cardproof.fixture.MovedBit;
 import cardproof.fixture.Observation;
 import cardproof.log.Verdict;
+import cardproof.plan.Power;
 import cardproof.plan.Vector;
 import cardproof.text.Micros;
 import java.util.ArrayList;
@@ -15,7 +16,8 @@ import java.util.function.Predicate;
 
 /**
  * Decides what an observation says about a vector. Where several verdicts hold the gravest is
- * given: chatter, supply, unsettled, wrong, late, disturbed.
+ * given: chatter, supply, unsettled, wrong, late, disturbed. Follows whether the supply is on, so
+ * it sees every vector in order.
  */
 final class Judge {
   /** Moves after which a line that is still moving at the end of watching is taken to chatter. */
@@ -23,6 +25,7 @@ final class Judge {
 
   private final Card card;
   private final SupplyJudge supplyJudge;
+  private boolean powered = true;
 
   Judge(Card card) {
     this.card = card;
@@ -33,10 +36,12 @@ final class Judge {
    * @param vector with what could be expected once all vectors before it had been judged
    */
   Judgement judge(Vector vector, Observation seen) {
+    powered = vector.step().power().map(Power::on).orElse(powered);
     if (seen.stopped()) {
       return Judgement.untested("cut short");
     }
-    Optional<Judgement> supply = supplyJudge.judge(seen.supply());
+    Optional<Judgement> supply =
+        powered ? supplyJudge.judge(seen.supply()) : supplyJudge.judgeOff(seen.supply());
     if (supply.isPresent()) {
       return supply.get();
     }

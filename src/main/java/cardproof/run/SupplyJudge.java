@@ -26,6 +26,9 @@ final class SupplyJudge {
   /** A supply that still holds its voltage to within this part does no harm at its limit. */
   private static final double HELD = 0.98;
 
+  /** What is left of a supply that is off: no relay holds with less. */
+  private static final double GONE = 0.1;
+
   private final long nominalMv;
   private final long leastMv;
   private final long limitMa;
@@ -86,8 +89,18 @@ final class SupplyJudge {
                     Verdict.SUPPLY, words + "; what the lines did is not judged", List.of()));
   }
 
-  long leastMv() {
-    return leastMv;
+  /** The verdict where it is switched off, and still there. */
+  Optional<Judgement> judgeOff(SupplySeen seen) {
+    boolean up = seen.railMv().isPresent() && seen.railMv().getAsInt() > GONE * nominalMv;
+    return up
+        ? Optional.of(
+            new Judgement(
+                Verdict.SUPPLY,
+                "the supply is switched off, and "
+                    + volts(seen.railMv().getAsInt())
+                    + " still stand at the card",
+                List.of()))
+        : Optional.empty();
   }
 
   static Judgement tripped(SupplySeen seen) {

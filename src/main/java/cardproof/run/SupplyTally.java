@@ -1,7 +1,9 @@
 package cardproof.run;
 
 import cardproof.fixture.SupplySeen;
+import cardproof.log.Verdict;
 import java.util.Optional;
+import java.util.OptionalInt;
 
 /** The lowest rail and the highest current of a run, and where they were. One thread. */
 public final class SupplyTally implements RunListener {
@@ -19,16 +21,26 @@ public final class SupplyTally implements RunListener {
   @Override
   public void judged(Judged judged) {
     SupplySeen seen = judged.observation().supply();
-    long vector = judged.vector().number() + 1;
-    boolean powered = judged.vector().step().power().map(power -> power.on()).orElse(true);
-    if (powered
-        && seen.lowestRailMv().isPresent()
-        && lowestRail.filter(p -> p.value <= seen.lowestRailMv().getAsInt()).isEmpty()) {
-      lowestRail = Optional.of(new Peak(seen.lowestRailMv().getAsInt(), vector));
+    boolean off = judged.judgement().verdict() == Verdict.PASS && seen.railMv().orElse(1) == 0;
+    take(judged.vector().number(), seen.lowestRailMv(), seen.highestCurrentMa(), off);
+  }
+
+  /**
+   * Takes what was measured of one vector.
+   *
+   * @param vector number, from 0
+   * @param off whether the supply was switched off, so that its rail says nothing
+   */
+  public void take(
+      long vector, OptionalInt lowestRailMv, OptionalInt highestCurrentMa, boolean off) {
+    if (!off
+        && lowestRailMv.isPresent()
+        && lowestRail.filter(p -> p.value <= lowestRailMv.getAsInt()).isEmpty()) {
+      lowestRail = Optional.of(new Peak(lowestRailMv.getAsInt(), vector + 1));
     }
-    if (seen.highestCurrentMa().isPresent()
-        && highestCurrent.filter(p -> p.value >= seen.highestCurrentMa().getAsInt()).isEmpty()) {
-      highestCurrent = Optional.of(new Peak(seen.highestCurrentMa().getAsInt(), vector));
+    if (highestCurrentMa.isPresent()
+        && highestCurrent.filter(p -> p.value >= highestCurrentMa.getAsInt()).isEmpty()) {
+      highestCurrent = Optional.of(new Peak(highestCurrentMa.getAsInt(), vector + 1));
     }
   }
 
