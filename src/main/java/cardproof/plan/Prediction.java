@@ -42,12 +42,16 @@ public final class Prediction {
   }
 
   /**
-   * The card's supply is switched: what the card keeps is lost, whichever way. Without it every
-   * line that the fixture does not drive has to be 0.
+   * The card's supply is switched. Without it every line that the fixture does not drive has to be
+   * 0, and what the card kept is lost; with it again the card keeps what its file says that power
+   * leaves, which is nothing known where it says nothing.
    */
   public void power(boolean on) {
     powered = on;
     forget();
+    if (on && model != null) {
+      model.powerOn();
+    }
     course = model == null ? null : new Course(model, card.buses().size());
   }
 

@@ -163,6 +163,7 @@ final class BehaviourCircuit implements Circuit {
     roundNs = EventQueue.NEVER;
     if (on) {
       long key = Draws.key(stateKey, ++poweredOn);
+      model.powerOn();
       model.fall(state -> Draws.key(key, state));
       rest(nowNs);
       sendContacts(nowNs, false);
