@@ -235,7 +235,7 @@ class SupplyRunTest {
   }
 
   @Test
-  void aLineThatIsUpWithoutTheSupplyIsWrong() {
+  void theSupplyMayBeLeftOn() {
     Path plan = offAndOn();
     Cli cli = Cli.run("run", plan, "--fixture", SENSING, "--keep-supply");
     assertThat(cli.err()).contains("supply is left on, as asked");
