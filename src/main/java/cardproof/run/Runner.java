@@ -152,6 +152,9 @@ public final class Runner {
       if (cut.isPresent()) {
         return cut.get();
       }
+      if (stop.reason().isPresent()) {
+        continue;
+      }
       if (inFlight.isEmpty() && waiting.isEmpty() && !source.hasNext()) {
         return restAfterLast();
       }
