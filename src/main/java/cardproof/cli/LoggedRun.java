@@ -67,7 +67,9 @@ final class LoggedRun {
                     before.run(), before.at() + 1));
     out.println();
     failures(detail, id);
-    new SettlePrinter(screen).print(SettleTable.of(log, id).rows());
+    SettleTable settle = SettleTable.of(log, id);
+    new SettlePrinter(screen).print(settle);
+    new SilencePrinter(screen).print(settle);
     supply(id);
     out.printf(
         "%d of %d vectors tested: %s%n",

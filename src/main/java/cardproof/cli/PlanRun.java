@@ -119,7 +119,7 @@ final class PlanRun {
             ending,
             tally,
             failures.failures(),
-            SettleTable.of(log, writer.runId()).rows(),
+            SettleTable.of(log, writer.runId()),
             runner.wallNs(),
             wave == null ? Optional.empty() : wave.ended(),
             supplyTally,

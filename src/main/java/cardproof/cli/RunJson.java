@@ -1,12 +1,14 @@
 package cardproof.cli;
 
 import cardproof.card.Card;
+import cardproof.log.LineName;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
 import cardproof.run.SupplyTally;
 import cardproof.run.WrongBit;
 import cardproof.timing.SettleRow;
 import cardproof.timing.SettleTimes;
+import cardproof.timing.Silence;
 import com.google.gson.stream.JsonWriter;
 import java.io.IOException;
 import java.io.StringWriter;
@@ -63,7 +65,7 @@ final class RunJson {
     json.name("wallMs").value(result.wallNs() / 1e6);
     json.name("cardMs").value(result.tally().cardUs() / 1e3);
     json.name("settle").beginArray();
-    for (SettleRow row : result.settle()) {
+    for (SettleRow row : result.settle().rows()) {
       settle(row, card, json);
     }
     json.endArray();
@@ -92,6 +94,25 @@ final class RunJson {
     }
     json.endArray();
     json.name("vcd").value(setup.wave().map(wave -> wave.file().toString()).orElse(null));
+    json.name("settleVoid").value(result.settle().isVoid());
+    json.name("reopenedVectors").value(result.settle().superseded());
+    silence(result.settle().silence(), json);
+    json.endObject();
+  }
+
+  private static void silence(Optional<Silence> silence, JsonWriter json) throws IOException {
+    json.name("longestSilence");
+    if (silence.isEmpty()) {
+      json.nullValue();
+      return;
+    }
+    json.beginObject();
+    json.name("us").value(silence.get().gapUs());
+    json.name("quietUs").value(silence.get().quietUs());
+    json.name("vector").value(silence.get().vector() + 1);
+    json.name("at").value(silence.get().origin());
+    json.name("endedBy").value(silence.get().endedBy().map(LineName::label).orElse(null));
+    json.name("narrowVectors").value(silence.get().narrow());
     json.endObject();
   }
 

@@ -8,7 +8,7 @@ import cardproof.run.RunEnding;
 import cardproof.run.SupplyTally;
 import cardproof.run.Tally;
 import cardproof.text.Problem;
-import cardproof.timing.SettleRow;
+import cardproof.timing.SettleTable;
 import java.util.List;
 import java.util.Optional;
 
@@ -20,7 +20,7 @@ import java.util.Optional;
  * @param simulated whether no real card was driven
  * @param fromWiring whether the card on the simulated bench followed its wiring
  * @param failures the first ones, in full
- * @param settle by watched line and direction
+ * @param settle by watched line and direction, and whether it can be relied on
  * @param wallNs from arming to the last commit
  * @param supply lowest rail and highest current
  * @param missing coils and lamps that the current did not show
@@ -35,7 +35,7 @@ record RunResult(
     RunEnding ending,
     Tally tally,
     List<Failure> failures,
-    List<SettleRow> settle,
+    SettleTable settle,
     long wallNs,
     Optional<Problem> waveProblem,
     SupplyTally supply,

@@ -124,8 +124,8 @@ final class LinkProblems {
         wire,
         String.format(
             Locale.ROOT,
-            "step %d is hung: no result %d ms after its start was due; the fixture is in %s with"
-                + " step %d next to finish. It was told to STOP",
+            "step %d is hung: after %d ms it has no result; the fixture is in %s with step %d next to"
+                + " finish. It was told to STOP",
             number,
             waitedMs,
             status.state(),

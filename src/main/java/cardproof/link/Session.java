@@ -134,14 +134,14 @@ final class Session {
   boolean isInLiveState() {
     return latest
         .map(Status::state)
-        .filter(state -> isRunning(state) || state == FixtureState.HELD)
+        .filter(state -> state.runsSteps() || state == FixtureState.HELD)
         .isPresent();
   }
 
   /** Whether the fixture has gone on after it held at this step. */
   boolean hasLeftHold(int step) {
     return window.finished() > step + 1
-        || latest.map(Status::state).filter(Session::isRunning).isPresent();
+        || latest.map(Status::state).filter(FixtureState::runsSteps).isPresent();
   }
 
   void armed() {
@@ -277,6 +277,7 @@ final class Session {
     drop.take(status);
     hold.take(status);
     if (isLive()) {
+      hung.take(status);
       sender.observe(status.next(), sinceNs, nowNs);
     }
   }
@@ -329,10 +330,6 @@ final class Session {
 
   private static boolean isStep(int type) {
     return type == Types.STEP || type == Types.SEQUENCE;
-  }
-
-  private static boolean isRunning(FixtureState state) {
-    return state == FixtureState.READY || state == FixtureState.RUN;
   }
 
   private void fillGap(long nowNs) {

@@ -143,6 +143,15 @@ public final class BenchLog implements AutoCloseable {
   }
 
   /**
+   * The silences of a run that came before a change; empty where nothing moved.
+   *
+   * @param share of its quiet window above which a silence counts as narrow
+   */
+  public Optional<LongestSilence> longestSilence(long run, double share) {
+    return vectors.longestSilence(run, share);
+  }
+
+  /**
    * Hands on every vector in which a line moved and ended so, in order, row by row. The consumer
    * must not write to this log.
    */

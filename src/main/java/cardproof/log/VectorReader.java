@@ -30,6 +30,11 @@ final class VectorReader {
           + ", revision, superseded_why FROM vector_superseded WHERE run = ?"
           + " ORDER BY number, revision";
 
+  private static final String SILENCE =
+      "SELECT sum(gap_us > ? * quiet_us), sum(gap_us >= quiet_us), number, gap_us, quiet_us,"
+          + " max(CAST(gap_us AS REAL) / quiet_us) FROM vector"
+          + " WHERE run = ? AND gap_us > 0 AND quiet_us > 0";
+
   private final Db db;
 
   VectorReader(Db db) {
@@ -55,6 +60,21 @@ final class VectorReader {
             bare(NOT_PASSED, run, limit).stream()
                 .map(record -> withMoved(run, List.of(record)).get(0))
                 .toList());
+  }
+
+  /** SQLite takes the plain columns of such a query from the row that has the maximum. */
+  Optional<LongestSilence> longestSilence(long run, double share) {
+    return db
+        .list(
+            SILENCE,
+            row ->
+                new LongestSilence(
+                    row.getLong(1), row.getLong(2), row.getLong(3), row.getLong(4), row.getLong(5)),
+            share,
+            run)
+        .stream()
+        .filter(silence -> silence.gapUs() > 0)
+        .findFirst();
   }
 
   Optional<VectorRecord> one(long run, long number) {
