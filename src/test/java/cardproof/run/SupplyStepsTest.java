@@ -6,7 +6,9 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import cardproof.files.PlanFile;
 import cardproof.fixture.FixtureProfile;
 import cardproof.fixture.HookUp;
+import cardproof.fixture.Pattern;
 import cardproof.fixture.Session;
+import cardproof.fixture.SessionEvent;
 import cardproof.fixture.SessionSettings;
 import cardproof.log.RunEnd;
 import cardproof.log.Verdict;
@@ -177,9 +179,29 @@ class SupplyStepsTest {
         }
         assertThat(supply.turnOff()).as(end).isEmpty();
         session.openAnew();
-        session.supply(false);
+        session.arm();
+        assertThat(lit(session)).as(end).isZero();
       }
     }
+  }
+
+  /** What comes back when a word is driven into the register. */
+  private static long lit(Session session) {
+    session.submit(
+        new Pattern(
+            new long[] {5, 1, 0},
+            new long[] {15, 1, 0},
+            new long[] {0, 0, 5},
+            new long[] {0, 0, 15},
+            new long[3],
+            100_000,
+            140_000,
+            32_500,
+            false,
+            false));
+    SessionEvent event = session.await(1_000_000_000L);
+    assertThat(event).isInstanceOf(SessionEvent.Observed.class);
+    return ((SessionEvent.Observed) event).observation().seen()[2];
   }
 
   private static void pass(SimulatedBench bench, long untilNs) {
