@@ -71,6 +71,38 @@ class PowerStepTest {
     assertThat(care).containsExactly(0L, 15L, 15L, 15L, 15L, 0L, 0L, 15L, 15L);
   }
 
+  /** A card that keeps nothing is taken up anywhere, but for where the supply is off. */
+  @Test
+  void aCardThatKeepsNothingGoesBackToWhereTheSupplyWasSwitchedOff() {
+    String gates =
+        """
+        card: gates
+        supply: {voltage: 12 V, limit: 1 A}
+        inputs: {D: {width: 4, at: J1.1-4}}
+        outputs: {Q: {width: 4, at: J2.1-4}}
+        behaviour: {Q: D}
+        limits: {settle: 100 ms}
+        relays: {unseen-stages: 1, operate: 15 ms, release: 18 ms, bounce: 8 ms}
+        """;
+    Plan plan =
+        TestPlans.read(
+            gates,
+            """
+              - {drive: {D: 5}}
+              - power: off
+              - drive: {D: 3}
+              - drive: {D: 4}
+              - power: on
+              - drive: {D: 6}
+              - drive: {D: 7}
+            """);
+    assertThat(plan.resumeAt(1)).isEqualTo(1);
+    assertThat(plan.resumeAt(2)).isEqualTo(1);
+    assertThat(plan.resumeAt(4)).isEqualTo(1);
+    assertThat(plan.resumeAt(5)).isEqualTo(5);
+    assertThat(plan.resumeAt(6)).isEqualTo(6);
+  }
+
   @Test
   void aRunIsNotTakenUpWhereTheSupplyIsOff() {
     Plan plan = plan("");

@@ -3,6 +3,7 @@ package cardproof.sim;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import cardproof.card.Card;
+import cardproof.card.fault.FaultNames;
 import cardproof.link.Arm;
 import cardproof.link.Capability;
 import cardproof.link.DropCause;
@@ -11,6 +12,7 @@ import cardproof.link.Nack;
 import cardproof.link.NackReason;
 import cardproof.link.ReadSense;
 import cardproof.link.Result;
+import cardproof.link.ResultFlag;
 import cardproof.link.Sense;
 import cardproof.link.Status;
 import cardproof.link.Step;
@@ -20,6 +22,7 @@ import cardproof.link.Supply;
 import cardproof.link.SupplyReply;
 import cardproof.sim.circuit.Adders;
 import cardproof.sim.circuit.Solder;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 /** Supply switch and sense of the simulated fixture: protocol.md, sections 9.3 and 9.4. */
@@ -156,12 +159,41 @@ class SupplyFixtureTest {
         .isNotEqualTo(new long[] {0x5A5});
   }
 
+  /** The eight bytes at the end are not sent, not only not read. */
   @Test
   void aHostOfTheFirstVersionSeesResultsAsTheyWere() {
-    RawHost host = hello(wired(), BOTH, 0);
+    assertThat(longestAnswer(1) - longestAnswer(0)).isBetween(8, 9);
+  }
+
+  private static int longestAnswer(int minor) {
+    RawHost host = hello(wired(), BOTH, minor);
     host.open(RawHost.SESSION, host.rules(1000, 60, 5000, 10_000));
     host.ask(new Arm(), Status.class);
-    assertThat(host.run(step(0, 1)).sense()).isEmpty();
+    int[] length = new int[1];
+    ((SimulatedBench) host.wire)
+        .trace((nowNs, toFixture, bytes) -> length[0] = toFixture ? length[0] : bytes.length);
+    assertThat(host.run(step(0, 0)).sense().isPresent()).isEqualTo(minor == 1);
+    return length[0];
+  }
+
+  @Test
+  void aShortTripsNothingWhileTheSupplyIsOff() {
+    Card card = wired();
+    RawHost host =
+        new RawHost(
+            new SimulatedBench(
+                card,
+                Cards.driven(card),
+                Cards.watched(card),
+                SimSettings.of(3, "01")
+                    .withSupply(BOTH)
+                    .withFaults(List.of(FaultNames.parse("A[0] bridged to GND", card)))));
+    host.hello(1);
+    host.open(RawHost.SESSION, host.rules(1000, 60, 5000, 10_000));
+    host.ask(new Arm(), Status.class);
+    assertThat(host.run(step(0, 1)).has(ResultFlag.TRIPPED)).isFalse();
+    power(host, true);
+    assertThat(host.run(step(1, 1)).has(ResultFlag.TRIPPED)).isTrue();
   }
 
   @Test
