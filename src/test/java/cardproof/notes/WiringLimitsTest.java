@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.within;
 
 import cardproof.files.FixtureFile;
 import cardproof.fixture.DriveSide;
+import cardproof.fixture.SenseRange;
+import cardproof.fixture.SupplySide;
 import cardproof.fixture.WatchSide;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -197,12 +199,19 @@ class WiringLimitsTest {
     assertThat(parallel(33e3, 10e3)).as("ATmega data sheets, ADC input: 10 kohm").isLessThan(10e3);
     Matcher stated = Pattern.compile("`supply: (\\{.*?}})`").matcher(PAGE.text());
     assertThat(stated.find()).isTrue();
-    var supply =
+    SupplySide supply =
         FixtureFile.read(
                 written("drives: {count: 1}\nwatches: {count: 1}\nsupply: " + stated.group(1)))
             .value()
             .supply();
-    assertThat(supply.toString()).contains("5000", "21000");
+    assertThat(supply.canCut()).isTrue();
+    SenseRange current = supply.current().orElseThrow();
+    assertThat(current.most()).isEqualTo(5000);
+    assertThat(current.resolution() / 1e3).isBetween(countA, 2 * countA);
+    SenseRange rail = supply.rail().orElseThrow();
+    double endV = 5.0 * (33 + 10) / 10;
+    assertThat(rail.most() / 1e3).isBetween(MOST_SUPPLY_V, endV);
+    assertThat(rail.resolution() / 1e3).isBetween(endV / 1024, 2 * endV / 1024);
   }
 
   private static double power(double volts, double ohms) {
