@@ -2,6 +2,9 @@ package cardproof.files;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import cardproof.files.draft.CardDraft;
+import cardproof.files.draft.CardTopic;
+import cardproof.files.draft.PlanDraft;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.networknt.schema.JsonSchema;

@@ -1,7 +1,8 @@
-package cardproof.files;
+package cardproof.files.draft;
 
 import cardproof.bits.Literal;
 import cardproof.bits.LiteralException;
+import cardproof.card.Bus;
 
 /**
  * A bus or a state as answered: {@code D}, {@code D:12}, {@code D:12@J1.1-12}, {@code R:12=0}.
@@ -27,7 +28,7 @@ record BusAnswer(String name, String width, String pins, String powerOn) {
   int lines() {
     try {
       long lines = width.isEmpty() ? 1 : Literal.parse(width).value();
-      return (int) Math.max(1, Math.min(PinReader.WIDEST, lines));
+      return (int) Math.max(1, Math.min(Bus.WIDEST, lines));
     } catch (LiteralException noNumber) {
       return 1;
     }

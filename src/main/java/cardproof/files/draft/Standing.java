@@ -1,8 +1,8 @@
-package cardproof.files;
+package cardproof.files.draft;
 
 import cardproof.card.Bus;
 import cardproof.card.Card;
-import cardproof.files.StepSight.Sight;
+import cardproof.files.draft.StepSight.Sight;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;

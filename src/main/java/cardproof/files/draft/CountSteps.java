@@ -1,4 +1,4 @@
-package cardproof.files;
+package cardproof.files.draft;
 
 import cardproof.card.Bus;
 import cardproof.card.State;

@@ -1,6 +1,7 @@
-package cardproof.files;
+package cardproof.files.draft;
 
 import cardproof.card.Card;
+import cardproof.files.CardFile;
 import cardproof.text.Nearest;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
@@ -20,7 +21,7 @@ import java.util.stream.Stream;
 public final class CardDraft {
   private static final Path FILE = Path.of("card.yaml");
   private static final int SETTLE_FLOORS = 4;
-  private static final long ROUND_US = 10_000;
+  private static final long ROUND_MS = 10;
 
   private final Map<CardTopic, List<String>> answers;
 
@@ -195,7 +196,7 @@ public final class CardDraft {
     }
     Card card = CardFile.read(FILE, new CardText(this, "1 s").text(true)).value();
     long us = Math.max(1, SETTLE_FLOORS * card.relays().quietFloorUs());
-    return Quantity.TIME.text((us + ROUND_US - 1) / ROUND_US * ROUND_US);
+    return (us - 1) / (ROUND_MS * 1_000) * ROUND_MS + ROUND_MS + " ms";
   }
 
   private String text(boolean unfinished) {

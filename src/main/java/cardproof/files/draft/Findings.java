@@ -1,4 +1,4 @@
-package cardproof.files;
+package cardproof.files.draft;
 
 import cardproof.card.Line;
 import cardproof.plan.sight.LineFault;

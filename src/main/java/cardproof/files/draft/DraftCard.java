@@ -1,4 +1,4 @@
-package cardproof.files;
+package cardproof.files.draft;
 
 import cardproof.card.Behaviour;
 import cardproof.card.Bus;

@@ -1,6 +1,8 @@
-package cardproof.files;
+package cardproof.files.draft;
 
 import cardproof.card.Card;
+import cardproof.files.CardFile;
+import cardproof.files.PlanFile;
 import cardproof.plan.GapKind;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
