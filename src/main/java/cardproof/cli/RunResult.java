@@ -5,6 +5,7 @@ import cardproof.log.RunEnd;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
 import cardproof.run.RunEnding;
+import cardproof.run.SupplyTally;
 import cardproof.run.Tally;
 import cardproof.text.Problem;
 import cardproof.timing.SettleTable;
@@ -21,6 +22,8 @@ import java.util.Optional;
  * @param failures the first ones, in full
  * @param settle by watched line and direction, and whether it can be relied on
  * @param wallNs from arming to the last commit
+ * @param supply lowest rail and highest current
+ * @param missing coils and lamps that the current did not show
  * @param waveProblem why there is less of a wave than was asked for
  */
 record RunResult(
@@ -34,7 +37,9 @@ record RunResult(
     List<Failure> failures,
     SettleTable settle,
     long wallNs,
-    Optional<Problem> waveProblem) {
+    Optional<Problem> waveProblem,
+    SupplyTally supply,
+    List<String> missing) {
   /** What a simulated card's levels and times came from. */
   String simulatedFrom() {
     return fromWiring ? "wiring" : "behaviour";
@@ -66,6 +71,6 @@ record RunResult(
 
   /** Every vector of the whole plan passed, and every watched line was judged in some of them. */
   boolean proved() {
-    return passed() && !setup.partial() && neverJudged().isEmpty();
+    return passed() && !setup.partial() && missing.isEmpty() && neverJudged().isEmpty();
   }
 }

@@ -70,6 +70,7 @@ class FileSchemaTest {
               "pins-too-many",
               "pins-twice-in-a-bus",
               "state-power-on-too-wide",
+              "supply-least",
               "width-and-pins",
               // times against one another
               "hold-default-too-short",
