@@ -18,6 +18,7 @@ extern avr_t *chip;
 void chip_load(const char *elf, const char *mcu, unsigned heap);
 void chip_run_to(avr_cycle_count_t limit);
 void chip_reset(uint8_t cause, unsigned hold_ms);
+void chip_hang(void);
 unsigned chip_resets(void);
 unsigned chip_stack_used(void);
 

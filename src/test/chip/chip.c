@@ -97,6 +97,14 @@ void chip_reset(uint8_t cause, unsigned hold_ms) {
   chip->cycle += (avr_cycle_count_t)hold_ms * (CLOCK_HZ / 1000);
 }
 
+/* The program goes round in a circle from now on; its interrupts still come. */
+void chip_hang(void) {
+  avr_flashaddr_t end = chip->flashend - 1; /* behind any program that leaves room for a boot loader */
+  chip->flash[end] = 0xFF;
+  chip->flash[end + 1] = 0xCF; /* rjmp .-2 */
+  chip->pc = end;
+}
+
 unsigned chip_resets(void) {
   return resets;
 }

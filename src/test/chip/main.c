@@ -54,8 +54,8 @@ static void stats(void) {
   unsigned long received;
   unsigned long sent;
   uart_stats(&overruns, &received, &sent);
-  talk_say("ok cycle %" PRIu64 " overruns %u received %lu sent %lu resets %u stack %u", chip->cycle, overruns,
-         received, sent, chip_resets(), chip_stack_used());
+  talk_say("ok cycle %" PRIu64 " overruns %u received %lu sent %lu resets %u stack %u last %" PRIu64, chip->cycle,
+           overruns, received, sent, chip_resets(), chip_stack_used(), uart_last_byte());
 }
 
 static void take(char *line) {
@@ -69,6 +69,9 @@ static void take(char *line) {
     talk_say("ok");
   } else if (strncmp(line, "reset ", 6) == 0) {
     reset(line + 6);
+    talk_say("ok");
+  } else if (strcmp(line, "hang") == 0) {
+    chip_hang();
     talk_say("ok");
   } else if (strncmp(line, "edges ", 6) == 0) {
     talk_say("ok %u", edges_write(line + 6));

@@ -15,7 +15,8 @@ final class BouncingPins implements PinSide {
 
   private record Flip(long atNs, int watch, boolean level) {}
 
-  private final PriorityQueue<Flip> flips = new PriorityQueue<>(Comparator.comparingLong(Flip::atNs));
+  private final PriorityQueue<Flip> flips =
+      new PriorityQueue<>(Comparator.comparingLong(Flip::atNs));
   private final SplittableRandom random;
   private final int watches;
   private final int mostBounces;

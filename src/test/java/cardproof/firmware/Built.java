@@ -20,7 +20,7 @@ final class Built {
 
   /** The firmware's ELF file, or the test is left out with a reason. */
   static synchronized Path elf(Chip chip) {
-    needs("make", "avr-gcc", "avr-nm");
+    needs("make", "avr-gcc", "avr-nm", "avr-size");
     if (!firmware) {
       make("firmware-notes/reference", "m2560", "m328p");
       firmware = true;
@@ -48,6 +48,16 @@ final class Built {
       }
     }
     throw new AssertionError(elf + " has no " + symbol);
+  }
+
+  static long sectionBytes(Path elf, String section) {
+    for (String line : run(List.of("avr-size", "-A", elf.toString())).split("\n")) {
+      String[] parts = line.trim().split("\\s+");
+      if (parts.length == 3 && parts[0].equals(section)) {
+        return Long.parseLong(parts[1]);
+      }
+    }
+    throw new AssertionError(elf + " has no " + section);
   }
 
   static String run(List<String> words) {

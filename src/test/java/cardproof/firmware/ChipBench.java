@@ -17,16 +17,19 @@ import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.TimeUnit;
 
 /**
- * The firmware on a simulated chip in a process of its own, behind a pseudo-terminal, with a card at
- * its pins. A thread answers for the card, in step with the chip's clock.
+ * The firmware on a simulated chip in a process of its own, behind a pseudo-terminal, with a card
+ * at its pins. A thread answers for the card, in step with the chip's clock.
  */
-final class ChipBench implements AutoCloseable {
+public final class ChipBench implements AutoCloseable {
   private static final double NS_PER_CYCLE = 62.5;
   private static final long PATIENCE_S = 20;
 
-  /** A change of the chip's pins, at a cycle of its clock; kind d for drives, w for watches, r for a reset. */
-  record Edge(long cycle, char kind, long levels) {
-    double us() {
+  /**
+   * A change of the chip's pins, at a cycle of its clock; kind d for drives, w for watches, r for a
+   * reset.
+   */
+  public record Edge(long cycle, char kind, long levels) {
+    public double us() {
       return cycle / 16.0;
     }
   }
@@ -73,7 +76,7 @@ final class ChipBench implements AutoCloseable {
     }
   }
 
-  static ChipBench start(Chip chip, PinSide card, Path folder) {
+  public static ChipBench start(Chip chip, PinSide card, Path folder) {
     try {
       return new ChipBench(chip, card, folder);
     } catch (IOException e) {
@@ -82,24 +85,29 @@ final class ChipBench implements AutoCloseable {
   }
 
   /** What a host opens. */
-  Path port() {
+  public Path port() {
     return port;
   }
 
   /** As fast as a real chip from now on, and no longer as fast as it can. */
-  void atRealPace() {
+  public void atRealPace() {
     ask("pace real");
   }
 
   /**
    * @param how {@code pin}, {@code power} or {@code brown-out}
    */
-  void reset(String how) {
+  public void reset(String how) {
     ask("reset " + how);
   }
 
+  /** Sends the program round in a circle, as a fault of its own would. */
+  public void hang() {
+    ask("hang");
+  }
+
   /** All changes of pins since the last time. */
-  List<Edge> edges() {
+  public List<Edge> edges() {
     Path file = folder.resolve("edges");
     ask("edges " + file);
     try {
@@ -118,8 +126,11 @@ final class ChipBench implements AutoCloseable {
     }
   }
 
-  /** {@code cycle}, {@code overruns}, {@code received}, {@code sent}, {@code resets}, {@code stack}. */
-  Map<String, Long> stats() {
+  /**
+   * {@code cycle}, {@code overruns}, {@code received}, {@code sent}, {@code resets}, {@code stack},
+   * {@code last}, the cycle of the last byte received.
+   */
+  public Map<String, Long> stats() {
     String[] words = ask("stats").split(" ");
     Map<String, Long> stats = new HashMap<>();
     for (int i = 1; i < words.length; i += 2) {

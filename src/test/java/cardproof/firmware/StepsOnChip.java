@@ -50,6 +50,22 @@ final class StepsOnChip implements AutoCloseable {
     link.arm();
   }
 
+  /** The program is gone without a word, and beats no more. */
+  void vanish() {
+    wire.close();
+  }
+
+  /** Waits for whatever comes next. */
+  LinkEvent next() {
+    link.renewLease();
+    return link.await(wire.nowNs() + PATIENCE_NS);
+  }
+
+  /** Submits one step that switches these drives and is watched for so long. */
+  void submit(BitSet on, int watches, long watchUs, long quietUs) {
+    link.submit(step(on, watches, watchUs, quietUs, false));
+  }
+
   /** Runs so many steps, each with these drives, and returns what each did. */
   List<Result> run(int steps, IntFunction<BitSet> drives, int watches, long watchUs, long quietUs) {
     List<Result> results = new ArrayList<>();
@@ -57,7 +73,7 @@ final class StepsOnChip implements AutoCloseable {
     while (results.size() < steps) {
       link.renewLease();
       while (submitted < steps && link.hasRoom()) {
-        link.submit(step(drives.apply(submitted++), watches, watchUs, quietUs));
+        link.submit(step(drives.apply(submitted++), watches, watchUs, quietUs, false));
       }
       LinkEvent event = link.await(wire.nowNs() + PATIENCE_NS);
       if (!(event instanceof LinkEvent.ResultArrived arrived)) {
@@ -69,13 +85,26 @@ final class StepsOnChip implements AutoCloseable {
     return results;
   }
 
-  private StepRequest step(BitSet on, int watches, long watchUs, long quietUs) {
+  /** One step of which every edge is kept. */
+  LinkEvent.ResultArrived captured(BitSet on, int watches, long watchUs, long quietUs) {
+    link.renewLease();
+    int number = link.submit(step(on, watches, watchUs, quietUs, true));
+    LinkEvent event = link.await(wire.nowNs() + PATIENCE_NS);
+    if (!(event instanceof LinkEvent.ResultArrived arrived)) {
+      throw new AssertionError("step " + number + ": " + event);
+    }
+    link.acknowledge(number + 1);
+    return arrived;
+  }
+
+  private StepRequest step(BitSet on, int watches, long watchUs, long quietUs, boolean capture) {
     BitSet expect = (BitSet) on.clone();
     expect.and(all(watches));
     return new StepRequest(
         false,
         false,
         false,
+        capture,
         watchUs,
         watchUs,
         quietUs,
@@ -84,7 +113,8 @@ final class StepsOnChip implements AutoCloseable {
         all(link.hello().drives()),
         expect,
         all(watches),
-        new BitSet());
+        new BitSet(),
+        List.of());
   }
 
   private static BitSet all(int count) {

@@ -11,7 +11,9 @@ public interface PinSide {
 
   void advance(long nowNs);
 
-  /** When to look again if nothing is driven anew; {@link Long#MAX_VALUE} if there is no need to. */
+  /**
+   * When to look again if nothing is driven anew; {@link Long#MAX_VALUE} if there is no need to.
+   */
   long nextNs();
 
   /** Levels of the watch channels now. */

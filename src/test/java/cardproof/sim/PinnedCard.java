@@ -25,7 +25,7 @@ public final class PinnedCard implements PinSide {
       Card card, List<Fault> faults, int[] lineOfDrive, int[] lineOfWatch, long seed, String unit) {
     long key = Draws.key(Draws.key(seed, UNIT), unit);
     return new PinnedCard(
-        WiredCircuit.of(card, faults, lineOfWatch, key),
+        WiredCircuit.of(card, faults, lineOfWatch, 0, key),
         Channels.of(lineOfDrive, lineOfWatch, card.lines().size()));
   }
 

@@ -9,6 +9,7 @@
 EACH_PORT(ONE_PORT)
 
 static volatile uint16_t TCNT1;
+static volatile uint8_t GPIOR0, GPIOR1, GPIOR2;
 static volatile uint8_t SPCR, SPSR;
 enum { MSTR = 4, SPE = 6 };
 enum { SPI2X = 0, SPIF = 7 };
