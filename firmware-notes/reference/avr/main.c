@@ -1,6 +1,8 @@
 /*
- * The sampling loop of the AVR ports, and their UART: everything is polled, interrupts stay off for good. A byte
- * takes 40 us at 250,000 baud and the UART holds two, so a look every 80 us would do to lose none.
+ * The sampling of the AVR ports, and their UART. Where the watches are the chip's own pins, a timer's interrupt takes
+ * a sample every few microseconds and the received bytes with it, whatever the program is at; so a stamp is never late
+ * because a frame was being made. With shift registers a sample takes too long for that, and the loop takes it: then a
+ * look every 80 us loses no byte, since one takes 40 us at 250,000 baud and the UART holds two.
  */
 #include <avr/io.h>
 #include <avr/wdt.h>

@@ -22,7 +22,7 @@ final class Built {
   static synchronized Path elf(Chip chip) {
     needs("make", "avr-gcc", "avr-nm", "avr-size");
     if (!firmware) {
-      make("firmware-notes/reference", "m2560", "m328p");
+      makeIn("firmware-notes/reference", "m2560", "m328p");
       firmware = true;
     }
     return FOLDER.resolve(chip.target + ".elf");
@@ -33,7 +33,7 @@ final class Built {
     needs("make", "gcc");
     needsHeader(Path.of("/usr/include/simavr/sim_avr.h"), "libsimavr-dev");
     if (!bench) {
-      make("src/test/chip");
+      makeIn("src/test/chip");
       bench = true;
     }
     return BENCH;
@@ -77,13 +77,19 @@ final class Built {
     }
   }
 
-  private static void make(String folder, String... targets) {
-    List<String> words = new ArrayList<>(List.of("make", "-C", folder));
-    words.addAll(List.of(targets));
-    run(words);
+  /** What the firmware's makefile says of these targets, which have to succeed. */
+  static String make(String... targets) {
+    needs("make", "gcc", "avr-gcc", "avr-size");
+    return makeIn("firmware-notes/reference", targets);
   }
 
-  private static void needs(String... programs) {
+  private static String makeIn(String folder, String... targets) {
+    List<String> words = new ArrayList<>(List.of("make", "-C", folder));
+    words.addAll(List.of(targets));
+    return run(words);
+  }
+
+  static void needs(String... programs) {
     for (String program : programs) {
       boolean there =
           List.of(System.getenv("PATH").split(":")).stream()
