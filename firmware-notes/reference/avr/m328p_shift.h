@@ -12,13 +12,13 @@
 #define BOARD_WATCHES_MOST BOARD_WATCHES
 #define BOARD_SLOTS 3
 #define BOARD_SLOTS_MOST BOARD_SLOTS
-#define BOARD_CHANGES 16
+#define BOARD_CHANGES 32
 #define BOARD_FRAME 112
 #define BOARD_REPLY 128
 #define BOARD_ENTRIES 6
 #define BOARD_EDGES 0 /* the slots take the memory */
-#define BOARD_PERIOD_NS 8000u
-#define BOARD_BLIND_US 40u
+#define BOARD_PERIOD_NS 8900u
+#define BOARD_BLIND_US 190u
 #define BOARD_CAPABILITIES 0u
 #define BOARD_NAME "ATmega328P shift 24+24"
 

@@ -170,23 +170,22 @@ static bool near_dwell(uint32_t at_us) {
          (at_us > dwell_us ? at_us - dwell_us : dwell_us - at_us) <= APERTURE_US;
 }
 
-static uint16_t tally_now(void) {
-  return (uint16_t)(bench_clock.now.low >> TALLY_UNIT_SHIFT);
-}
+/* The sample that is being digested. */
+static struct {
+  bool running;
+  uint32_t at_us; /* from the start of the running step */
+  uint16_t unit;  /* now, as the tally has it */
+} sample;
 
-/* A watched line of the running step has changed; true when that is chatter. */
-static bool line_changed(uint8_t watch, uint32_t at_us, bool level) {
-  struct result *r = observer.result;
-  struct line *line = &r->lines[watch];
-  uint8_t bit = (uint8_t)(1u << (watch & 7u));
+/* A line of the running step has changed; true when that is a move. */
+static bool note_change(struct line *line, bool first) {
   bool move = true;
-  if ((r->moved[watch >> 3] & bit) == 0) {
-    r->moved[watch >> 3] |= bit;
-    line->first_us = at_us;
+  if (first) {
+    line->first_us = sample.at_us;
     line->changes = 1;
     line->moves = 1;
   } else {
-    move = at_us - line->last_us >= session.rest_us;
+    move = sample.at_us - line->last_us >= session.rest_us;
     if (line->changes != UINT16_MAX) {
       line->changes++;
     }
@@ -194,47 +193,43 @@ static bool line_changed(uint8_t watch, uint32_t at_us, bool level) {
       line->moves++;
     }
   }
-  line->last_us = at_us;
-  tally[watch].last = tally_now();
-#if BOARD_EDGES > 0
-  if ((observer.step.flags & STEP_CAPTURE) != 0) {
-    edges_keep(at_us, watch, level);
-  }
-#else
-  (void)level;
-#endif
-  return tally_count(&tally[watch], move);
+  line->last_us = sample.at_us;
+  return move;
 }
 
-/* A watched line has changed after the step: it still counts towards that step's chatter. */
-static bool line_stirred(uint8_t watch) {
-  uint8_t bit = (uint8_t)(1u << (watch & 7u));
-  uint16_t now = tally_now();
-  uint16_t rested = (uint16_t)(now - tally[watch].last);
-  bool move = (observer.counted[watch >> 3] & bit) == 0 ||
-              rested > (uint16_t)(session.rest_us >> TALLY_UNIT_SHIFT);
-  observer.counted[watch >> 3] |= bit;
-  tally[watch].last = now;
-  return tally_count(&tally[watch], move);
+/* After the step a change still counts towards that step's chatter; true when it is a move. */
+static bool rested(const struct tally *count) {
+  return (uint16_t)(sample.unit - count->last) > (uint16_t)(session.rest_us >> TALLY_UNIT_SHIFT);
 }
 
-/* Eight lines of one sample; true when none of them chatters. */
-static bool digest_byte(uint8_t index, uint8_t differs, bool running, uint32_t at_us) {
+/* Eight lines of one sample, those that differ; true when none of them chatters. */
+static bool digest_byte(uint8_t index, uint8_t differs) {
   bool calm = true;
   uint8_t watch = (uint8_t)(index << 3);
-  uint8_t levels = observer.levels[index];
-  while (differs != 0) {
-    if (differs & 1) {
-      bool chatters = running ? line_changed(watch, at_us, (levels & 1) != 0) : line_stirred(watch);
-      if (chatters && calm) {
+  struct tally *count = &tally[watch];
+  struct line *line = &observer.result->lines[watch];
+  uint8_t *moved = sample.running ? &observer.result->moved[index] : &observer.counted[index];
+  for (uint8_t bit = 1; differs != 0; bit = (uint8_t)(bit << 1)) {
+    if (differs & bit) {
+      bool first = (*moved & bit) == 0;
+      *moved |= bit;
+      differs ^= bit;
+      bool move = sample.running ? note_change(line, first) : first || rested(count);
+      count->last = sample.unit;
+#if BOARD_EDGES > 0
+      if (sample.running && (observer.step.flags & STEP_CAPTURE) != 0) {
+        edges_keep(sample.at_us, watch, (observer.levels[index] & bit) != 0);
+      }
+#endif
+      if (tally_count(count, move) && calm) {
         calm = false;
         session.chattering = watch;
       }
       port_look();
     }
     watch++;
-    differs >>= 1;
-    levels >>= 1;
+    count++;
+    line++;
   }
   return calm;
 }
@@ -263,8 +258,11 @@ static void byte_changed(uint8_t index, uint8_t differs, bool near) {
 
 void observer_digest(const uint8_t *lines) {
   bool running = session.state == RUN;
+  sample.running = running;
+  sample.unit = (uint16_t)(bench_clock.now.low >> TALLY_UNIT_SHIFT);
   bool counting = observer.counting && session_live();
   uint32_t at_us = running ? observer_elapsed_us() : 0;
+  sample.at_us = at_us;
   bool near = running && near_dwell(at_us);
   bool changed = false;
   bool calm = true;
@@ -281,7 +279,7 @@ void observer_digest(const uint8_t *lines) {
       observer.stirred[i] |= differs;
     }
     port_look();
-    if (counting && !digest_byte(i, differs, running, at_us) && calm) {
+    if (counting && !digest_byte(i, differs) && calm) {
       calm = false;
     }
   }

@@ -10,10 +10,10 @@
 struct tally {
   uint8_t moves_left;
   uint16_t changes_left;
-  uint16_t last; /* when it changed last, in units of 32 us: good for two seconds */
+  uint16_t last; /* when it changed last, in units of 256 us: for what comes after the step, coarse will do */
 };
 
-#define TALLY_UNIT_SHIFT 5
+#define TALLY_UNIT_SHIFT 8
 
 extern struct tally tally[BOARD_WATCHES_MOST];
 
