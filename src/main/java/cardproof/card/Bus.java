@@ -34,6 +34,9 @@ public record Bus(
     this(name, role, width, pins, labels, sharing, 0, at);
   }
 
+  /** The most lines that a bus may have: as many as a word has bits. */
+  public static final int WIDEST = 64;
+
   public Bus {
     pins = List.copyOf(pins);
     labels = List.copyOf(labels);

@@ -79,7 +79,7 @@ final class RunReport {
     for (Failure.BusView bus : failure.buses()) {
       out.printf("  %-6s  wanted %s, seen %s%n", bus.bus(), bus.wanted(), bus.seen());
     }
-    out.println("  " + failure.why() + ":");
+    out.println("  " + failure.why() + (failure.bits().isEmpty() ? "" : ":"));
     for (WrongBit bit : failure.bits()) {
       out.printf("    %s: %s%n", bit.line().bus().describe(bit.line().bit()), bit.what());
     }
@@ -94,6 +94,8 @@ final class RunReport {
     RunSetup setup = result.setup();
     Tally tally = result.tally();
     new SilencePrinter(screen).print(result.settle());
+    SupplyWords.summary(result.supply()).ifPresent(out::println);
+    result.missing().forEach(words -> out.println(screen.bad("CURRENT") + ": " + words));
     if (tally.notJudgedBits() > 0) {
       out.printf(
           "%d watched bits were not judged: nothing says what they should be, or a failure made what the"
@@ -146,6 +148,15 @@ final class RunReport {
           + ": "
           + unit
           + ", the chosen steps only, which proves no card"
+          + bench;
+    }
+    if (!result.missing().isEmpty()) {
+      return screen.good("PASSED")
+          + ": "
+          + unit
+          + ", but its current shows "
+          + String.join("; ", result.missing())
+          + ", which proves no card"
           + bench;
     }
     return result.proved()

@@ -7,6 +7,7 @@ import cardproof.log.SweepRecord;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
 import cardproof.run.RunEnding;
+import cardproof.run.SupplyTally;
 import cardproof.run.Tally;
 import cardproof.text.Problem;
 import cardproof.timing.SettleTable;
@@ -25,6 +26,8 @@ import java.util.Optional;
  * @param sweeps what they found
  * @param steps titles of those that were begun
  * @param wallNs from arming to the last commit
+ * @param supply lowest rail and highest current
+ * @param missing coils and lamps that the current did not show
  * @param waveProblem why there is less of a wave than was asked for
  */
 record RunResult(
@@ -40,7 +43,9 @@ record RunResult(
     List<SweepRecord> sweeps,
     List<StepTitle> steps,
     long wallNs,
-    Optional<Problem> waveProblem) {
+    Optional<Problem> waveProblem,
+    SupplyTally supply,
+    List<String> missing) {
   /** What a simulated card's levels and times came from. */
   String simulatedFrom() {
     return fromWiring ? "wiring" : "behaviour";
@@ -72,6 +77,6 @@ record RunResult(
 
   /** Every vector of the whole plan passed, and every watched line was judged in some of them. */
   boolean proved() {
-    return passed() && !setup.partial() && neverJudged().isEmpty();
+    return passed() && !setup.partial() && missing.isEmpty() && neverJudged().isEmpty();
   }
 }

@@ -115,7 +115,7 @@ final class BusesReader {
   private OptionalLong width(Fields fields) {
     return fields
         .get("width")
-        .map(node -> numbers.count(node, "width", 1, PinReader.WIDEST))
+        .map(node -> numbers.count(node, "width", 1, Bus.WIDEST))
         .orElse(OptionalLong.empty());
   }
 

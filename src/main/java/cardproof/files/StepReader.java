@@ -27,6 +27,8 @@ final class StepReader {
           "pulse",
           "sequence",
           "sweep",
+          "power",
+          "wait",
           "expect",
           "still",
           "dwell",
@@ -37,7 +39,7 @@ final class StepReader {
           "sync");
 
   private static final List<String> DRIVING =
-      List.of("drive", "each", "table", "march", "pulse", "sequence", "sweep", "release");
+      List.of("drive", "each", "table", "march", "pulse", "sequence", "sweep", "release", "power");
   private static final long DAY_US = 86_400_000_000L;
 
   private final PlanNames names;
@@ -100,7 +102,8 @@ final class StepReader {
             context.marks(new Tags(problems).read(fields), fields.get("sync").flatMap(this::sync)),
             sequence,
             dwellUs(fields, timing),
-            sweep);
+            sweep,
+            new PowerReader(problems).read(fields, timing));
     warnOfLength(step);
     return step;
   }

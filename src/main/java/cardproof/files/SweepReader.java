@@ -24,7 +24,18 @@ final class SweepReader {
 
   /** What a sweep says itself, or cannot have. */
   private static final List<String> OTHERS =
-      List.of("each", "table", "march", "pulse", "sequence", "dwell", "expect", "still", "sync");
+      List.of(
+          "each",
+          "table",
+          "march",
+          "pulse",
+          "sequence",
+          "dwell",
+          "expect",
+          "still",
+          "sync",
+          "power",
+          "wait");
 
   private final PlanNames names;
   private final Problems problems;

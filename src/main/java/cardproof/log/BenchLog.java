@@ -165,6 +165,14 @@ public final class BenchLog implements AutoCloseable {
     db.each(MovedRows.OF_LINE, MovedRows::read, consumer, run, line, endsHigh ? 1 : 0);
   }
 
+  /** What the supply current said of the card in a run. */
+  public List<SupplyFinding> supplyFindings(long run) {
+    return db.list(
+        "SELECT vector, words FROM run_supply_finding WHERE run = ? ORDER BY position",
+        row -> new SupplyFinding(row.getLong(1), row.getString(2)),
+        run);
+  }
+
   /** Notes a repair; inside an open run it becomes durable with the run's next commit. */
   public void addRework(UnitId unit, String note, Instant at) {
     db.write(

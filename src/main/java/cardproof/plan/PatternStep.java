@@ -25,6 +25,7 @@ import java.util.Set;
  *     rising order of time; empty for none
  * @param dwellUs when outputs are sampled, whatever they do; 0 for when they have settled
  * @param sweep what it looks for by trials, instead of patterns of its own
+ * @param power how the supply is switched before its one vector, which then drives nothing
  */
 public record PatternStep(
     Position at,
@@ -39,9 +40,10 @@ public record PatternStep(
     Marks marks,
     List<Later> sequence,
     long dwellUs,
-    Optional<Sweep> sweep)
+    Optional<Sweep> sweep,
+    Optional<Power> power)
     implements Step {
-  /** A step that sweeps nothing. */
+  /** A step that sweeps nothing and leaves the supply as it is. */
   public PatternStep(
       Position at,
       String title,
@@ -68,6 +70,7 @@ public record PatternStep(
         marks,
         sequence,
         dwellUs,
+        Optional.empty(),
         Optional.empty());
   }
 

@@ -2,6 +2,7 @@ package cardproof.run;
 
 import cardproof.card.Card;
 import cardproof.log.RunWriter;
+import cardproof.log.SupplyFinding;
 import cardproof.log.SweepRecord;
 
 /** Where a runner keeps its vectors. One thread. */
@@ -17,6 +18,9 @@ public interface Records {
 
   /** Takes what a sweep found, after the last of its vectors. */
   void sweep(SweepRecord sweep);
+
+  /** Takes what the supply current said of the card. */
+  default void finding(SupplyFinding finding) {}
 
   /**
    * Makes everything taken so far safe against the death of this process.

@@ -9,10 +9,15 @@ import cardproof.plan.Sweep;
 import cardproof.plan.SweepCourse;
 import cardproof.plan.Trial;
 import cardproof.plan.Vector;
+import java.util.EnumSet;
 import java.util.Optional;
+import java.util.Set;
 
 /** Lets the sweep of a plan that is going on learn from its trials, and records what it found. */
 final class Sweeping {
+  /** Of the card's timing, that is. */
+  private static final Set<Verdict> SAYS_NOTHING = EnumSet.of(Verdict.UNTESTED, Verdict.SUPPLY);
+
   private final Card card;
   private final Records records;
   private Optional<SweepCourse> open = Optional.empty();
@@ -42,7 +47,7 @@ final class Sweeping {
   /** Takes a vector that was judged, if it is a trial of this sweep and was seen to its end. */
   void learn(SweepCourse sweep, Judged judged) {
     Vector vector = judged.vector();
-    if (vector.trial().isEmpty() || judged.judgement().verdict() == Verdict.UNTESTED) {
+    if (vector.trial().isEmpty() || SAYS_NOTHING.contains(judged.judgement().verdict())) {
       return;
     }
     if (open.isEmpty()) {
