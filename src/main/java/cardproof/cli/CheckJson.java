@@ -77,7 +77,7 @@ final class CheckJson {
     steps();
     cost(check.cost());
     json.name("gaps").beginArray();
-    GapWords words = new GapWords(card, check.vectors());
+    GapWords words = new GapWords(card, check.vectors() - plan.sweepVectors());
     for (Gap gap : check.gaps()) {
       gap(gap, words);
     }

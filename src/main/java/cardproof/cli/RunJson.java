@@ -95,6 +95,8 @@ final class RunJson {
     }
     json.endArray();
     json.name("vcd").value(setup.wave().map(wave -> wave.file().toString()).orElse(null));
+    json.name("capture")
+        .value(setup.capture().map(capture -> capture.file().toString()).orElse(null));
     SweepJson.write(result.sweeps(), card, json);
     json.name("settleVoid").value(result.settle().isVoid());
     json.name("reopenedVectors").value(result.settle().superseded());

@@ -109,6 +109,9 @@ final class RunReport {
         result.runId(),
         setup.logFile());
     setup.wave().ifPresent(wave -> out.println("every edge in " + wave.file()));
+    setup
+        .capture()
+        .ifPresent(capture -> out.println("every edge that the fixture saw in " + capture.file()));
     out.println(Plural.of(result.planned(), "vector") + ": " + counts());
     if (result.ending().end() != RunEnd.FINISHED) {
       out.println("Ended early: " + result.ending().why() + ".");

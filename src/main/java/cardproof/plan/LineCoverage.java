@@ -32,8 +32,10 @@ final class LineCoverage {
   }
 
   void take(Vector vector) {
+    // what a sweep leaves in a register is not known before its next trial has been prepared
+    boolean counts = !vector.ofSweep();
     boolean judged = vector.trial().isEmpty();
-    vectors += judged ? 1 : 0;
+    vectors += counts ? 1 : 0;
     for (int b = 0; b < driven1.length; b++) {
       Bus bus = card.buses().get(b);
       long driven = vector.level()[b] & vector.enabled()[b];
@@ -46,8 +48,10 @@ final class LineCoverage {
         expected0[b] |= care & ~ones;
         cardDrives1[b] |= ones & ~driven;
         long not = bus.mask() & ~care;
-        everNotJudged[b] |= not;
-        count(b, not);
+        if (counts) {
+          everNotJudged[b] |= not;
+          count(b, not);
+        }
       }
     }
   }

@@ -99,6 +99,11 @@ public record Vector(
     return text.toString().replace(".0 ms", " ms");
   }
 
+  /** Whether it is of a sweep: a trial, or one that puts the other word in before it. */
+  public boolean ofSweep() {
+    return step.sweep().isPresent();
+  }
+
   /** Whether it is a trial of a sweep that may as well not work. */
   public boolean measured() {
     return trial.isPresent() && !trial.get().mustWork();
