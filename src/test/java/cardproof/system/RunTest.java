@@ -65,14 +65,24 @@ class RunTest {
             "highestCurrentMa",
             "missing",
             "vcd",
+            "capture",
             "settleVoid",
             "reopenedVectors",
-            "longestSilence");
+            "longestSilence",
+            "sweeps");
     assertThat(json.get("simulated").getAsBoolean()).isFalse();
     assertThat(json.get("vectors").getAsInt()).isEqualTo(3);
     assertThat(json.getAsJsonObject("verdicts").keySet())
         .containsExactly(
-            "pass", "wrong", "late", "disturbed", "unsettled", "supply", "chatter", "untested");
+            "pass",
+            "wrong",
+            "late",
+            "disturbed",
+            "unsettled",
+            "supply",
+            "chatter",
+            "measured",
+            "untested");
     assertThat(json.getAsJsonObject("verdicts").get("pass").getAsInt()).isEqualTo(3);
     assertThat(json.get("wallMs").getAsDouble())
         .isGreaterThanOrEqualTo(json.get("cardMs").getAsDouble());
