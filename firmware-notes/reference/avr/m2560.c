@@ -40,7 +40,7 @@ void port_drives(const uint8_t *on, uint16_t *first_tick, uint16_t *last_tick) {
   uint8_t b = (uint8_t)((on[3] & 0x07) << 4);
   uint8_t g = (uint8_t)(((on[3] >> 3) & 0x07) | ((on[3] & 0x40) >> 1));
   uint8_t e = (uint8_t)(((on[3] & 0x80) >> 4) | RECEIVE_PULL_UP);
-  /* Interrupts are never enabled, so nothing comes between these. */
+  /* The core has frozen the sampling, so nothing comes between these. */
   PORTC = c;
   uint16_t first = TCNT1;
   PORTL = l;

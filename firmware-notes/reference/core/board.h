@@ -17,8 +17,17 @@
  *   BOARD_PERIOD_NS, BOARD_BLIND_US   sampling period, and the blind time to be expected
  *   BOARD_CAPABILITIES   bits of the protocol's section 8 beside sequences and edges
  *   BOARD_TABLE, BOARD_TABLE_READ(at)   how a constant table of 32-bit numbers is placed and read
+ * and where samples are taken by an interrupt
+ *   BOARD_FREEZE(), BOARD_THAW()   between which none is taken
+ *   BOARD_PERIOD_TICKS             and how far apart they are
  */
 #include BOARD_HEADER
+
+#ifndef BOARD_FREEZE
+#define BOARD_FREEZE()
+#define BOARD_THAW()
+#define BOARD_PERIOD_TICKS 0u
+#endif
 
 #ifndef FIRMWARE_MINOR
 #define FIRMWARE_MINOR 0u

@@ -14,9 +14,11 @@ void changes_begin(uint16_t tick, const uint8_t *lines) {
 }
 
 uint16_t changes_take_blind_us(void) {
-  uint16_t blind_us = (uint16_t)((changes.blind / TICKS_PER_US) + (changes.blind % TICKS_PER_US));
-  changes.blind = 0;
-  return blind_us;
+  BOARD_FREEZE();
+  uint16_t blind = changes.blind;
+  changes.blind = BOARD_PERIOD_TICKS;
+  BOARD_THAW();
+  return (uint16_t)(blind / TICKS_PER_US + blind % TICKS_PER_US);
 }
 
 void changes_sample(uint16_t tick, const uint8_t *lines) {

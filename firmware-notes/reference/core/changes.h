@@ -16,7 +16,7 @@ struct change {
 };
 
 struct changes {
-  uint8_t head; /* next to be written */
+  volatile uint8_t head; /* next to be written */
   uint8_t tail; /* next to be digested */
   uint16_t last_tick; /* of the last sample */
   uint16_t blind; /* ticks, longest between two samples since it was taken */

@@ -87,8 +87,14 @@ void observer_start(void) {
   struct result *r = observer.result;
   copy_set(r->before, observer.levels, WATCH_BYTES);
   copy_set(r->stirred, observer.stirred, WATCH_BYTES);
-  clear_set(observer.counted, WATCH_BYTES);
   compare();
+  (void)changes_take_blind_us();
+  uint16_t first_tick;
+  uint16_t last_tick;
+  if (!session_start(observer.step.on, &first_tick, &last_tick)) {
+    return; /* something has moved meanwhile, and belongs to the step before */
+  }
+  clear_set(observer.counted, WATCH_BYTES);
   observer.prepared = false;
   observer.counting = true;
   slots_current()->state = SLOT_RUNNING;
@@ -98,10 +104,6 @@ void observer_start(void) {
     edges_start(slots.finished);
   }
 #endif
-  (void)changes_take_blind_us();
-  uint16_t first_tick;
-  uint16_t last_tick;
-  session_switch(observer.step.on, &first_tick, &last_tick);
   session_pass(clock_forward(first_tick));
   r->start = bench_clock.now;
   observer.start_us = r->start.low;

@@ -2,6 +2,7 @@
 
 #include "answers.h"
 #include "bytes.h"
+#include "changes.h"
 #include "edges.h"
 #include "observer.h"
 #include "port.h"
@@ -49,8 +50,24 @@ void session_open(uint32_t number, const uint8_t *body) {
   countdown_set(&session.silence, session.silence_ms);
 }
 
+bool session_start(const uint8_t *on, uint16_t *first_tick, uint16_t *last_tick) {
+  BOARD_FREEZE();
+  bool calm = changes_empty();
+  if (calm) {
+    port_drives(on, first_tick, last_tick);
+  }
+  BOARD_THAW();
+  if (calm) {
+    copy_set(session.on, on, DRIVE_BYTES);
+    countdown_set(&session.hold, session.hold_ms);
+  }
+  return calm;
+}
+
 void session_switch(const uint8_t *on, uint16_t *first_tick, uint16_t *last_tick) {
+  BOARD_FREEZE();
   port_drives(on, first_tick, last_tick);
+  BOARD_THAW();
   port_look();
   copy_set(session.on, on, DRIVE_BYTES);
   countdown_set(&session.hold, session.hold_ms);

@@ -48,7 +48,13 @@ static inline bool session_live(void) {
 /* Takes the body of an OPEN that has passed every test. */
 void session_open(uint32_t number, const uint8_t *body);
 
-/* Switches every drive to what the set says, and starts to count how long it is held. */
+/*
+ * Switches every drive to what the set says at the start of a step, and starts to count how long it is held; or does
+ * nothing and returns false where a sample waits that belongs to the step before.
+ */
+bool session_start(const uint8_t *on, uint16_t *first_tick, uint16_t *last_tick);
+
+/* The same in the course of a step, whatever waits. */
 void session_switch(const uint8_t *on, uint16_t *first_tick, uint16_t *last_tick);
 
 /* Releases the drives, ends a running step, and ends the session's steps. */

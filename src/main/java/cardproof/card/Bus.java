@@ -11,6 +11,7 @@ import java.util.List;
  * @param labels what the card has printed beside each bit, bit 0 first; empty when nothing is
  *     printed
  * @param sharing of use for {@link Role#SHARED} only
+ * @param rackMilliamps that each line has to carry in the rack; 0 where not stated
  */
 public record Bus(
     String name,
@@ -19,7 +20,23 @@ public record Bus(
     List<Pin> pins,
     List<String> labels,
     Sharing sharing,
+    long rackMilliamps,
     Position at) {
+  /** A bus of which nothing is stated for the rack. */
+  public Bus(
+      String name,
+      Role role,
+      int width,
+      List<Pin> pins,
+      List<String> labels,
+      Sharing sharing,
+      Position at) {
+    this(name, role, width, pins, labels, sharing, 0, at);
+  }
+
+  /** The most lines that a bus may have: as many as a word has bits. */
+  public static final int WIDEST = 64;
+
   public Bus {
     pins = List.copyOf(pins);
     labels = List.copyOf(labels);

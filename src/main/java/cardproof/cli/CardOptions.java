@@ -1,6 +1,6 @@
 package cardproof.cli;
 
-import cardproof.files.CardTopic;
+import cardproof.files.draft.CardTopic;
 import java.util.List;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;

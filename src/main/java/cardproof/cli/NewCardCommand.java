@@ -1,7 +1,7 @@
 package cardproof.cli;
 
-import cardproof.files.CardDraft;
-import cardproof.files.CardTopic;
+import cardproof.files.draft.CardDraft;
+import cardproof.files.draft.CardTopic;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 import java.nio.file.Path;

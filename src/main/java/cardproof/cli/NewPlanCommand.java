@@ -1,6 +1,6 @@
 package cardproof.cli;
 
-import cardproof.files.PlanDraft;
+import cardproof.files.draft.PlanDraft;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;

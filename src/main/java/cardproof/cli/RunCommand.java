@@ -82,6 +82,13 @@ final class RunCommand implements Callable<Integer> {
       description = "power, polarity and current limit have been checked: do not ask")
   private boolean powered;
 
+  @Option(
+      names = "--keep-supply",
+      description =
+          "leave the supply on at the end, where the fixture switched it on: what is in the rack may"
+              + " have to keep what it holds")
+  private boolean keepSupply;
+
   @Option(names = "--json", description = "one JSON object on standard output instead of text")
   private boolean json;
 
@@ -139,6 +146,7 @@ final class RunCommand implements Callable<Integer> {
             stopOnFail,
             powered,
             bench.realTime(),
+            keepSupply,
             wave,
             new RunAsked(steps.only(), steps.skip(), earlier.map(Earlier::continues)),
             earlier);

@@ -1,16 +1,20 @@
 package cardproof.cli;
 
 import cardproof.card.Card;
+import cardproof.log.LineName;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
+import cardproof.run.SupplyTally;
 import cardproof.run.WrongBit;
 import cardproof.timing.SettleRow;
 import cardproof.timing.SettleTimes;
+import cardproof.timing.Silence;
 import com.google.gson.stream.JsonWriter;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 
 /** A run as one JSON object. Keys are only ever added. */
@@ -51,6 +55,7 @@ final class RunJson {
             Verdict.LATE,
             Verdict.DISTURBED,
             Verdict.UNSETTLED,
+            Verdict.SUPPLY,
             Verdict.CHATTER)) {
       json.name(verdict.word()).value(result.tally().count(verdict));
     }
@@ -60,7 +65,7 @@ final class RunJson {
     json.name("wallMs").value(result.wallNs() / 1e6);
     json.name("cardMs").value(result.tally().cardUs() / 1e3);
     json.name("settle").beginArray();
-    for (SettleRow row : result.settle()) {
+    for (SettleRow row : result.settle().rows()) {
       settle(row, card, json);
     }
     json.endArray();
@@ -82,7 +87,51 @@ final class RunJson {
     }
     json.name("log").value(setup.logFile().toString());
     json.name("simulatedFrom").value(setup.onBench() ? result.simulatedFrom() : null);
+    supply(result.supply(), json);
+    json.name("missing").beginArray();
+    for (String words : result.missing()) {
+      json.value(words);
+    }
+    json.endArray();
     json.name("vcd").value(setup.wave().map(wave -> wave.file().toString()).orElse(null));
+    json.name("settleVoid").value(result.settle().isVoid());
+    json.name("reopenedVectors").value(result.settle().superseded());
+    silence(result.settle().silence(), json);
+    json.endObject();
+  }
+
+  private static void silence(Optional<Silence> silence, JsonWriter json) throws IOException {
+    json.name("longestSilence");
+    if (silence.isEmpty()) {
+      json.nullValue();
+      return;
+    }
+    json.beginObject();
+    json.name("us").value(silence.get().gapUs());
+    json.name("quietUs").value(silence.get().quietUs());
+    json.name("vector").value(silence.get().vector() + 1);
+    json.name("at").value(silence.get().origin());
+    json.name("endedBy").value(silence.get().endedBy().map(LineName::label).orElse(null));
+    json.name("narrowVectors").value(silence.get().narrow());
+    json.endObject();
+  }
+
+  /** Null where the fixture does not measure it. */
+  private static void supply(SupplyTally supply, JsonWriter json) throws IOException {
+    json.name("lowestRailMv");
+    peak(supply.lowestRail(), json);
+    json.name("highestCurrentMa");
+    peak(supply.highestCurrent(), json);
+  }
+
+  private static void peak(Optional<SupplyTally.Peak> peak, JsonWriter json) throws IOException {
+    if (peak.isEmpty()) {
+      json.nullValue();
+      return;
+    }
+    json.beginObject();
+    json.name("value").value(peak.get().value());
+    json.name("vector").value(peak.get().vector());
     json.endObject();
   }
 

@@ -3,7 +3,6 @@ package cardproof.cli;
 import cardproof.log.RunEnd;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
-import cardproof.run.Judged;
 import cardproof.run.Tally;
 import cardproof.run.WrongBit;
 import cardproof.text.Micros;
@@ -78,7 +77,7 @@ final class RunReport {
     for (Failure.BusView bus : failure.buses()) {
       out.printf("  %-6s  wanted %s, seen %s%n", bus.bus(), bus.wanted(), bus.seen());
     }
-    out.println("  " + failure.why() + ":");
+    out.println("  " + failure.why() + (failure.bits().isEmpty() ? "" : ":"));
     for (WrongBit bit : failure.bits()) {
       out.printf("    %s: %s%n", bit.line().bus().describe(bit.line().bit()), bit.what());
     }
@@ -88,7 +87,9 @@ final class RunReport {
   private void summary() {
     RunSetup setup = result.setup();
     Tally tally = result.tally();
-    gaps(tally);
+    new SilencePrinter(screen).print(result.settle());
+    SupplyWords.summary(result.supply()).ifPresent(out::println);
+    result.missing().forEach(words -> out.println(screen.bad("CURRENT") + ": " + words));
     if (tally.notJudgedBits() > 0) {
       out.printf(
           "%d watched bits were not judged: nothing says what they should be, or a failure made what the"
@@ -118,33 +119,6 @@ final class RunReport {
     out.println(verdict());
   }
 
-  private void gaps(Tally tally) {
-    Judged widest = tally.widestGap();
-    if (widest == null) {
-      return;
-    }
-    String gap = Micros.text(widest.observation().gapUs());
-    String quiet = Micros.text(widest.vector().timing().quietUs());
-    String where = "vector " + (widest.vector().number() + 1) + " at " + widest.vector().origin();
-    if (tally.voidingGaps() > 0) {
-      out.println(
-          screen.bad("SETTLE TIMES OF THIS RUN ARE VOID")
-              + ": a silence of "
-              + gap
-              + " is longer than the quiet window of "
-              + quiet
-              + " ("
-              + where
-              + "). Raise relays.unseen-stages in the card file.");
-    } else if (tally.narrowGaps() > 0) {
-      out.printf(
-          "warning: a silence of %s came close to the quiet window of %s (%s); %d vectors over 70 %% of it.%n",
-          gap, quiet, where, tally.narrowGaps());
-    } else if (widest.observation().gapUs() > 0) {
-      out.printf("longest silence %s, quiet window %s%n", gap, quiet);
-    }
-  }
-
   private String counts() {
     List<String> parts = new ArrayList<>();
     for (Verdict verdict : Verdict.values()) {
@@ -168,6 +142,15 @@ final class RunReport {
           + ": "
           + unit
           + ", the chosen steps only, which proves no card"
+          + bench;
+    }
+    if (!result.missing().isEmpty()) {
+      return screen.good("PASSED")
+          + ": "
+          + unit
+          + ", but its current shows "
+          + String.join("; ", result.missing())
+          + ", which proves no card"
           + bench;
     }
     return result.proved()

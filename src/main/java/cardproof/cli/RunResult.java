@@ -5,9 +5,10 @@ import cardproof.log.RunEnd;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
 import cardproof.run.RunEnding;
+import cardproof.run.SupplyTally;
 import cardproof.run.Tally;
 import cardproof.text.Problem;
-import cardproof.timing.SettleRow;
+import cardproof.timing.SettleTable;
 import java.util.List;
 import java.util.Optional;
 
@@ -19,8 +20,10 @@ import java.util.Optional;
  * @param simulated whether no real card was driven
  * @param fromWiring whether the card on the simulated bench followed its wiring
  * @param failures the first ones, in full
- * @param settle by watched line and direction
+ * @param settle by watched line and direction, and whether it can be relied on
  * @param wallNs from arming to the last commit
+ * @param supply lowest rail and highest current
+ * @param missing coils and lamps that the current did not show
  * @param waveProblem why there is less of a wave than was asked for
  */
 record RunResult(
@@ -32,9 +35,11 @@ record RunResult(
     RunEnding ending,
     Tally tally,
     List<Failure> failures,
-    List<SettleRow> settle,
+    SettleTable settle,
     long wallNs,
-    Optional<Problem> waveProblem) {
+    Optional<Problem> waveProblem,
+    SupplyTally supply,
+    List<String> missing) {
   /** What a simulated card's levels and times came from. */
   String simulatedFrom() {
     return fromWiring ? "wiring" : "behaviour";
@@ -66,6 +71,6 @@ record RunResult(
 
   /** Every vector of the whole plan passed, and every watched line was judged in some of them. */
   boolean proved() {
-    return passed() && !setup.partial() && neverJudged().isEmpty();
+    return passed() && !setup.partial() && missing.isEmpty() && neverJudged().isEmpty();
   }
 }

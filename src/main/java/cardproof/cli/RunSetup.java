@@ -20,6 +20,7 @@ import java.util.stream.Stream;
  * @param partial whether only some of the plan's steps were asked for
  * @param sources every file that was read for it
  * @param realTime whether the simulated card takes as long as its relays would
+ * @param keepSupply whether a supply that the fixture switched on stays on after the run
  * @param wave what to show of every edge on the simulated card
  * @param asked which steps, and which run it continues
  * @param earlier what is known from the run that it continues
@@ -42,6 +43,7 @@ record RunSetup(
     boolean stopOnFail,
     boolean powered,
     boolean realTime,
+    boolean keepSupply,
     Optional<WaveRequest> wave,
     RunAsked asked,
     Optional<Earlier> earlier) {

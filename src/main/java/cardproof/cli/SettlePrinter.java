@@ -2,6 +2,7 @@ package cardproof.cli;
 
 import cardproof.text.Micros;
 import cardproof.timing.SettleRow;
+import cardproof.timing.SettleTable;
 import cardproof.timing.SettleTimes;
 import java.io.PrintWriter;
 import java.util.List;
@@ -17,11 +18,14 @@ final class SettlePrinter {
     this.out = screen.out();
   }
 
-  void print(List<SettleRow> rows) {
+  void print(SettleTable table) {
+    List<SettleRow> rows = table.rows();
     if (rows.isEmpty()) {
       return;
     }
-    out.println(screen.strong("settle times, ms from the drive change to the line's last change"));
+    out.println(
+        (table.isVoid() ? screen.bad("VOID, see below: ") : "")
+            + screen.strong("settle times, ms from the drive change to the line's last change"));
     out.printf(
         "  %-8s %-8s %-8s %6s %8s %8s %8s %8s %6s%n",
         "line", "pin", "going", "n", "min", "median", "90 %", "max", "cut");

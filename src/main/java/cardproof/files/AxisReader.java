@@ -1,5 +1,6 @@
 package cardproof.files;
 
+import cardproof.card.Bus;
 import cardproof.plan.Axis;
 import cardproof.plan.Generator;
 import cardproof.plan.Target;
@@ -12,7 +13,6 @@ import java.util.stream.Collectors;
 
 /** The directions of an {@code each}: which buses take which words. */
 final class AxisReader {
-  private static final int WIDEST = 64;
   private static final Pattern NAME = Pattern.compile("\\S+");
 
   private final PlanNames names;
@@ -83,11 +83,11 @@ final class AxisReader {
       problems.error(key.at(), "'each' has a key with no name in it", "the name of a bus", "");
       known = false;
     }
-    if (width > WIDEST) {
+    if (width > Bus.WIDEST) {
       problems.error(
           key.at(),
           "together these buses are " + width + " bits wide",
-          "at most " + WIDEST,
+          "at most " + Bus.WIDEST,
           "Give each a line of its own under 'each'");
       known = false;
     }

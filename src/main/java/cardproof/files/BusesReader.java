@@ -20,6 +20,8 @@ import java.util.stream.IntStream;
 final class BusesReader {
   private record Use(String line, Position at) {}
 
+  private static final long MOST_MILLIAMPS = 100_000;
+
   private final Problems problems;
   private final CardNames names;
   private final Numbers numbers;
@@ -70,8 +72,8 @@ final class BusesReader {
   static List<String> keys(Role role) {
     return switch (role) {
       case INPUT -> List.of("width", "at", "labels");
-      case OUTPUT -> List.of("width", "at", "labels", "settle");
-      case SHARED -> List.of("width", "at", "labels", "settle", "sharing");
+      case OUTPUT -> List.of("width", "at", "labels", "settle", "rack-load");
+      case SHARED -> List.of("width", "at", "labels", "settle", "rack-load", "sharing");
     };
   }
 
@@ -100,7 +102,9 @@ final class BusesReader {
             .orElse(List.of());
     Sharing sharing =
         fields.flatMap(f -> f.get("sharing")).map(this::sharing).orElse(Sharing.WIRED_OR);
-    Bus bus = new Bus(name, role, width, lines, labels, sharing, at);
+    long rackMilliamps =
+        fields.flatMap(f -> f.get("rack-load")).map(this::rackMilliamps).orElse(0L);
+    Bus bus = new Bus(name, role, width, lines, labels, sharing, rackMilliamps, at);
     if (given.isPresent() && lines == given.get()) {
       occupy(bus, fields.orElseThrow().get("at").orElseThrow());
     }
@@ -111,7 +115,7 @@ final class BusesReader {
   private OptionalLong width(Fields fields) {
     return fields
         .get("width")
-        .map(node -> numbers.count(node, "width", 1, PinReader.WIDEST))
+        .map(node -> numbers.count(node, "width", 1, Bus.WIDEST))
         .orElse(OptionalLong.empty());
   }
 
@@ -132,6 +136,10 @@ final class BusesReader {
         problems.error(node.at(), node.saidOf("sharing"), wanted, "");
         return Sharing.WIRED_OR;
     }
+  }
+
+  private long rackMilliamps(Node node) {
+    return Quantity.CURRENT.read(node, "rack-load", 1, MOST_MILLIAMPS, problems).orElse(0L);
   }
 
   private void settle(String name, Node node) {

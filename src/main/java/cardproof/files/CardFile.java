@@ -40,8 +40,12 @@ public final class CardFile {
         .isPresent();
   }
 
-  /** Reads what a file would hold, which need not be there. */
-  static Loaded<Card> read(Path file, String text) {
+  /**
+   * Reads what a file would hold, which need not be there.
+   *
+   * @throws RefusedException as for a file
+   */
+  public static Loaded<Card> read(Path file, String text) {
     Optional<SourceText> source = Optional.of(SourceText.of(file.toString(), text));
     return read(file, source, List.of(), new Problems(file));
   }

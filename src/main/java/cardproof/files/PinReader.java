@@ -1,5 +1,6 @@
 package cardproof.files;
 
+import cardproof.card.Bus;
 import cardproof.card.Pin;
 import java.util.ArrayList;
 import java.util.List;
@@ -13,7 +14,6 @@ import java.util.regex.Pattern;
  */
 final class PinReader {
   static final String PINS = "[A-Za-z][A-Za-z0-9_-]*\\.\\d{1,4}(?:-\\d{1,4})?";
-  static final int WIDEST = 64;
 
   private static final Pattern PART =
       Pattern.compile("([A-Za-z][A-Za-z0-9_-]*)\\.(\\d{1,4})(?:-(\\d{1,4}))?");
@@ -57,7 +57,7 @@ final class PinReader {
       if (first == 0 || last == 0) {
         return refuse(text, "pin 0 in " + Node.Text.quote(part.strip()), "pins counted from 1", "");
       }
-      if (pins.size() + Math.abs(last - first) + 1 > WIDEST) {
+      if (pins.size() + Math.abs(last - first) + 1 > Bus.WIDEST) {
         return refuse(
             text, "more than 64 pins", "at most 64 lines in a bus", "Divide it into two buses");
       }

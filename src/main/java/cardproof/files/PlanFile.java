@@ -20,8 +20,12 @@ public final class PlanFile {
     return read(file, SourceReader.read(file, problems), problems);
   }
 
-  /** Reads what a file would hold, which need not be there; its card's file must be. */
-  static Loaded<Plan> read(Path file, String text) {
+  /**
+   * Reads what a file would hold, which need not be there; its card's file must be.
+   *
+   * @throws RefusedException as for a file
+   */
+  public static Loaded<Plan> read(Path file, String text) {
     return read(file, Optional.of(SourceText.of(file.toString(), text)), new Problems(file));
   }
 

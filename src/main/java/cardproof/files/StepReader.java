@@ -25,6 +25,8 @@ final class StepReader {
           "march",
           "pulse",
           "sequence",
+          "power",
+          "wait",
           "expect",
           "still",
           "dwell",
@@ -35,7 +37,7 @@ final class StepReader {
           "sync");
 
   private static final List<String> DRIVING =
-      List.of("drive", "each", "table", "march", "pulse", "sequence", "release");
+      List.of("drive", "each", "table", "march", "pulse", "sequence", "release", "power");
   private static final long DAY_US = 86_400_000_000L;
 
   private final PlanNames names;
@@ -93,7 +95,8 @@ final class StepReader {
             timing,
             context.marks(new Tags(problems).read(fields), fields.get("sync").flatMap(this::sync)),
             sequence,
-            dwellUs(fields, timing));
+            dwellUs(fields, timing),
+            new PowerReader(problems).read(fields, timing));
     warnOfLength(step);
     return step;
   }

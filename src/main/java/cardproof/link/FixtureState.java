@@ -10,6 +10,11 @@ public enum FixtureState {
   TRIPPED,
   UNKNOWN;
 
+  /** Whether a step that is queued starts by itself. */
+  boolean runsSteps() {
+    return this == READY || this == RUN;
+  }
+
   /**
    * @throws IllegalStateException for UNKNOWN, which stands for whatever a later version adds
    */

@@ -27,6 +27,9 @@ final class LinkTimes {
   /** Beyond the end of its watching, a step that has not ended is hung. */
   static final long HUNG_NS = 500 * MS;
 
+  /** The same where the fixture's clock cannot tell how long the step has run. */
+  static final long STILL_NS = 5000 * MS;
+
   /** No valid frame for this long although answers were due: the link is lost. */
   static final long LOST_NS = 1500 * MS;
 

@@ -27,6 +27,7 @@ final class Session {
   private long statuses;
   private boolean armed;
   private long spokeNs;
+  private final SupplyNews supply = new SupplyNews();
 
   /** The last step that has to end before another may be sent, or -1. */
   private int aloneUntil = NO_STEP;
@@ -115,18 +116,32 @@ final class Session {
     ask(new Beat(window.acked()));
   }
 
+  /** How often the fixture has said that its supply switch stands so. */
+  long supplyReplies(boolean on) {
+    return supply.replies(on);
+  }
+
+  /** How often it has told rail and current. */
+  long senses() {
+    return supply.senses();
+  }
+
+  Optional<Sense> lastSense() {
+    return supply.lastSense();
+  }
+
   /** Whether the last status showed live drives. */
   boolean isInLiveState() {
     return latest
         .map(Status::state)
-        .filter(state -> isRunning(state) || state == FixtureState.HELD)
+        .filter(state -> state.runsSteps() || state == FixtureState.HELD)
         .isPresent();
   }
 
   /** Whether the fixture has gone on after it held at this step. */
   boolean hasLeftHold(int step) {
     return window.finished() > step + 1
-        || latest.map(Status::state).filter(Session::isRunning).isPresent();
+        || latest.map(Status::state).filter(FixtureState::runsSteps).isPresent();
   }
 
   void armed() {
@@ -172,6 +187,8 @@ final class Session {
       takeResult(result, received.sinceNs(), nowNs);
     } else if (message instanceof Edges edges && frame.session() == number) {
       window.take(edges);
+    } else if (frame.session() == number) {
+      supply.take(message);
     }
   }
 
@@ -260,6 +277,7 @@ final class Session {
     drop.take(status);
     hold.take(status);
     if (isLive()) {
+      hung.take(status);
       sender.observe(status.next(), sinceNs, nowNs);
     }
   }
@@ -312,10 +330,6 @@ final class Session {
 
   private static boolean isStep(int type) {
     return type == Types.STEP || type == Types.SEQUENCE;
-  }
-
-  private static boolean isRunning(FixtureState state) {
-    return state == FixtureState.READY || state == FixtureState.RUN;
   }
 
   private void fillGap(long nowNs) {

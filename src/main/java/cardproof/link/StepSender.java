@@ -2,11 +2,16 @@ package cardproof.link;
 
 /**
  * Sends steps in order, few enough at a time for a line of 250,000 baud and a small receive buffer,
- * and goes back to the first one that the fixture did not take.
+ * and goes back to the first one that the fixture did not take. A step that only seems to be lost
+ * may still be on a line that is slow or full: each time, half as many bytes go out at once, and
+ * more again with every step that is taken (the additive increase and multiplicative decrease of
+ * RFC 5681).
  */
 final class StepSender {
   /** Bytes of steps that were sent and are not known to be taken. */
   private static final int MOST_IN_FLIGHT = 512;
+
+  private static final int MORE_WITH_EACH_STEP = 32;
 
   private static final int MOST_BACKS = 20;
   private static final int PATIENT_BACKS = 3;
@@ -15,6 +20,8 @@ final class StepSender {
   private final FrameLine line;
   private final StepWindow window;
   private int sent;
+  private int mostInFlight = MOST_IN_FLIGHT;
+  private int takenThen;
   private int resentBelow;
   private int backs;
   private int backsAt = -1;
@@ -24,11 +31,15 @@ final class StepSender {
     this.line = line;
     this.window = window;
     this.sent = window.next();
+    this.takenThen = window.taken();
   }
 
   /** Sends what may go out now. */
   void pump(long nowNs) {
     sent = Math.max(sent, window.taken());
+    int more = MORE_WITH_EACH_STEP * (window.taken() - takenThen);
+    mostInFlight = Math.min(MOST_IN_FLIGHT, mostInFlight + more);
+    takenThen = window.taken();
     int flying = 0;
     for (int number = window.taken(); number < sent; number++) {
       flying += window.slot(number).frame.length;
@@ -36,7 +47,7 @@ final class StepSender {
     while (sent < window.next()) {
       Slot slot = window.slot(sent);
       flying += slot.frame.length;
-      if (flying > MOST_IN_FLIGHT && sent > window.taken()) {
+      if (flying > mostInFlight && sent > window.taken()) {
         return;
       }
       send(slot, nowNs);
@@ -56,6 +67,7 @@ final class StepSender {
     if (next == window.taken()
         && next < sent
         && sinceNs - window.slot(next).sentNs() >= behindNs()) {
+      mostInFlight /= 2;
       goBack(nowNs);
     }
   }

@@ -143,12 +143,29 @@ public final class BenchLog implements AutoCloseable {
   }
 
   /**
+   * The silences of a run that came before a change; empty where nothing moved.
+   *
+   * @param share of its quiet window above which a silence counts as narrow
+   */
+  public Optional<LongestSilence> longestSilence(long run, double share) {
+    return vectors.longestSilence(run, share);
+  }
+
+  /**
    * Hands on every vector in which a line moved and ended so, in order, row by row. The consumer
    * must not write to this log.
    */
   public void forEachMovement(
       long run, int line, boolean endsHigh, Consumer<LineMovement> consumer) {
     db.each(MovedRows.OF_LINE, MovedRows::read, consumer, run, line, endsHigh ? 1 : 0);
+  }
+
+  /** What the supply current said of the card in a run. */
+  public List<SupplyFinding> supplyFindings(long run) {
+    return db.list(
+        "SELECT vector, words FROM run_supply_finding WHERE run = ? ORDER BY position",
+        row -> new SupplyFinding(row.getLong(1), row.getString(2)),
+        run);
   }
 
   /** Notes a repair; inside an open run it becomes durable with the run's next commit. */

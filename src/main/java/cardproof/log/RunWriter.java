@@ -73,6 +73,22 @@ public final class RunWriter implements AutoCloseable {
     unfolded++;
   }
 
+  /**
+   * Adds what the current said of the card to what the next commit makes durable.
+   *
+   * @param position from 0, each once
+   */
+  public void finding(int position, SupplyFinding finding) {
+    write(
+        () ->
+            db.update(
+                "INSERT INTO run_supply_finding VALUES (?,?,?,?)",
+                run,
+                position,
+                finding.vector(),
+                finding.words()));
+  }
+
   /** Makes everything appended so far durable. Does nothing where there is nothing. */
   public void commit() {
     requireOpen();

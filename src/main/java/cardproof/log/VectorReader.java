@@ -30,6 +30,11 @@ final class VectorReader {
           + ", revision, superseded_why FROM vector_superseded WHERE run = ?"
           + " ORDER BY number, revision";
 
+  private static final String SILENCE =
+      "SELECT sum(gap_us > ? * quiet_us), sum(gap_us >= quiet_us), number, gap_us, quiet_us,"
+          + " max(CAST(gap_us AS REAL) / quiet_us) FROM vector"
+          + " WHERE run = ? AND gap_us > 0 AND quiet_us > 0";
+
   private final Db db;
 
   VectorReader(Db db) {
@@ -57,6 +62,21 @@ final class VectorReader {
                 .toList());
   }
 
+  /** SQLite takes the plain columns of such a query from the row that has the maximum. */
+  Optional<LongestSilence> longestSilence(long run, double share) {
+    return db
+        .list(
+            SILENCE,
+            row ->
+                new LongestSilence(
+                    row.getLong(1), row.getLong(2), row.getLong(3), row.getLong(4), row.getLong(5)),
+            share,
+            run)
+        .stream()
+        .filter(silence -> silence.gapUs() > 0)
+        .findFirst();
+  }
+
   Optional<VectorRecord> one(long run, long number) {
     return db.snapshot(() -> withMoved(run, bare(ONE, run, number)).stream().findFirst());
   }
@@ -69,15 +89,13 @@ final class VectorReader {
                     SUPERSEDED,
                     row ->
                         new Superseded(
-                            row.getInt(16), VectorRows.read(row, List.of()), row.getString(17)),
+                            row.getInt(21), VectorRows.read(row, List.of()), row.getString(22)),
                     run)
                 .stream()
                 .map(
                     old ->
                         new Superseded(
-                            old.revision(),
-                            VectorRows.with(old.record(), movedOf(run, old)),
-                            old.why()))
+                            old.revision(), old.record().withMoved(movedOf(run, old)), old.why()))
                 .toList());
   }
 
@@ -107,7 +125,7 @@ final class VectorReader {
         bare.get(0).number(),
         bare.get(bare.size() - 1).number());
     return bare.stream()
-        .map(record -> VectorRows.with(record, moved.getOrDefault(record.number(), List.of())))
+        .map(record -> record.withMoved(moved.getOrDefault(record.number(), List.of())))
         .toList();
   }
 }

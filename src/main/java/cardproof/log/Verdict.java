@@ -10,6 +10,11 @@ import java.util.Locale;
 public enum Verdict {
   /** A line kept changing far beyond bounce time. */
   CHATTER(1),
+  /**
+   * The supply fell below what the card's relays need, or was at its limit: what the lines did says
+   * nothing of the card.
+   */
+  SUPPLY(7),
   /** Still moving when the time limit ended. */
   UNSETTLED(2),
   /** Settled, and some cared-for bit differs. */

@@ -2,6 +2,7 @@ package cardproof.plan;
 
 import cardproof.text.Position;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -23,6 +24,7 @@ import java.util.Set;
  * @param sequence what is set after each pattern within the same vector, on the fixture's clock, in
  *     rising order of time; empty for none
  * @param dwellUs when outputs are sampled, whatever they do; 0 for when they have settled
+ * @param power how the supply is switched before its one vector, which then drives nothing
  */
 public record PatternStep(
     Position at,
@@ -36,8 +38,39 @@ public record PatternStep(
     Timing timing,
     Marks marks,
     List<Later> sequence,
-    long dwellUs)
+    long dwellUs,
+    Optional<Power> power)
     implements Step {
+  /** A step that leaves the supply as it is. */
+  public PatternStep(
+      Position at,
+      String title,
+      List<Setting> drive,
+      List<Axis> each,
+      List<Row> rows,
+      List<Setting> pulse,
+      List<Expected> expected,
+      long[] still,
+      Timing timing,
+      Marks marks,
+      List<Later> sequence,
+      long dwellUs) {
+    this(
+        at,
+        title,
+        drive,
+        each,
+        rows,
+        pulse,
+        expected,
+        still,
+        timing,
+        marks,
+        sequence,
+        dwellUs,
+        Optional.empty());
+  }
+
   /** A step of patterns that stand until the next, judged when they have settled. */
   public PatternStep(
       Position at,

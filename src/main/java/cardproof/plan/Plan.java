@@ -5,6 +5,7 @@ import cardproof.text.Position;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /** What to apply to a card, in order. */
 public record Plan(String title, Card card, List<Step> steps, Position at) {
@@ -24,6 +25,20 @@ public record Plan(String title, Card card, List<Step> steps, Position at) {
    */
   public VectorSource vectors() {
     return new VectorSource(this);
+  }
+
+  /** The first step that switches the card's supply; empty where none does. */
+  public Optional<PatternStep> firstPower() {
+    return patternsOf(steps).filter(step -> step.power().isPresent()).findFirst();
+  }
+
+  private static Stream<PatternStep> patternsOf(List<Step> among) {
+    return among.stream()
+        .flatMap(
+            step ->
+                step instanceof RepeatStep repeat
+                    ? patternsOf(repeat.steps())
+                    : Stream.of((PatternStep) step));
   }
 
   /** The step that switches most often within one vector; empty where none has a sequence. */

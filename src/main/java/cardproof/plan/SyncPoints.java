@@ -51,7 +51,7 @@ public final class SyncPoints {
 
   /** Whether it does so by the card's behaviour, whatever its author says. */
   public boolean byBehaviour(PatternStep step) {
-    return unknown.containsKey(step) && unknown.get(step).isEmpty();
+    return step.power().isEmpty() && unknown.containsKey(step) && unknown.get(step).isEmpty();
   }
 
   /** Steps whose author says that they establish the state, and the behaviour does not bear out. */

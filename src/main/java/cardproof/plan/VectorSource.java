@@ -9,6 +9,7 @@ import cardproof.card.Sharing;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
 import java.util.NoSuchElementException;
@@ -122,6 +123,10 @@ public final class VectorSource implements Iterator<Vector> {
   private void drive(PatternStep step, long pattern, int row, Phase phase) {
     switch (phase) {
       case PATTERN -> {
+        if (step.power().isPresent()) {
+          Arrays.fill(level, 0);
+          Arrays.fill(enabled, 0);
+        }
         step.drive().forEach(this::set);
         driveAxes(step, row < 0 ? pattern : pattern / step.rows().size());
         if (row >= 0) {
@@ -183,6 +188,7 @@ public final class VectorSource implements Iterator<Vector> {
     boolean plain = step.sequence().isEmpty();
     long[] startedWith = plain ? level.clone() : startLevel;
     List<Moment> later = plain ? List.of() : List.copyOf(moments);
+    step.power().ifPresent(power -> prediction.power(power.on()));
     try {
       prediction.apply(startedWith, later, step.timing().quietUs(), expected(step, phase, row));
     } catch (NeverRestsException loop) {

@@ -7,6 +7,8 @@ import cardproof.fixture.Observation;
 import cardproof.log.MovedLine;
 import cardproof.log.RunWriter;
 import cardproof.log.StepTitle;
+import cardproof.log.SupplyFinding;
+import cardproof.log.SupplyRecord;
 import cardproof.log.VectorRecord;
 import cardproof.plan.Vector;
 import java.util.ArrayList;
@@ -21,6 +23,7 @@ final class LogRecords implements Records {
   private final long[] levelBefore;
   private final long[] enabledBefore;
   private VectorRecord last;
+  private int findings;
 
   LogRecords(Card card, RunWriter writer) {
     this.card = card;
@@ -56,6 +59,11 @@ final class LogRecords implements Records {
         last.moved().stream().map(m -> movedOn.get(m.line()) ? m.unconfirmed() : m).toList();
     last = last.judgedAnew(judgement.verdict(), judgement.why(), moved);
     writer.supersede(last, judgement.why());
+  }
+
+  @Override
+  public void finding(SupplyFinding finding) {
+    writer.finding(findings++, finding);
   }
 
   @Override
@@ -96,7 +104,13 @@ final class LogRecords implements Records {
         lines(vector.care()),
         lines(seen.seen()),
         lines(seen.before()),
-        moved);
+        moved,
+        new SupplyRecord(
+            seen.supply().railMv(),
+            seen.supply().lowestRailMv(),
+            seen.supply().currentMa(),
+            seen.supply().highestCurrentMa(),
+            judged.expectedMa()));
   }
 
   /**

@@ -2,6 +2,7 @@ package cardproof.run;
 
 import cardproof.card.Card;
 import cardproof.log.RunWriter;
+import cardproof.log.SupplyFinding;
 
 /** Where a runner keeps its vectors. One thread. */
 public interface Records {
@@ -13,6 +14,9 @@ public interface Records {
    * the judgement rests on moved on after the vector, so they have no settle time in it.
    */
   void supersedeLast(Judgement judgement);
+
+  /** Takes what the supply current said of the card. */
+  default void finding(SupplyFinding finding) {}
 
   /**
    * Makes everything taken so far safe against the death of this process.

@@ -3,7 +3,6 @@ package cardproof.run;
 import cardproof.card.Card;
 import cardproof.card.Line;
 import cardproof.log.Verdict;
-import cardproof.plan.Vector;
 import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
@@ -11,18 +10,12 @@ import java.util.Map;
 
 /** Counts of a run, kept as it goes. One thread. */
 public final class Tally implements RunListener {
-  /** A silence longer than this share of the quiet window is too close to it. */
-  private static final double GAP_WARNING = 0.7;
-
   private final Map<Verdict, Long> counts = new EnumMap<>(Verdict.class);
   private Judged previous;
   private long judgedVectors;
   private long[] everJudged = {};
   private long notJudgedBits;
   private long cardUs;
-  private long narrowGaps;
-  private long voidingGaps;
-  private Judged widestGap;
 
   @Override
   public void judged(Judged judged) {
@@ -33,7 +26,6 @@ public final class Tally implements RunListener {
       noteCare(judged.vector().care());
     }
     cardUs += judged.observation().durationUs();
-    noteGap(judged);
     previous = judged;
   }
 
@@ -68,25 +60,6 @@ public final class Tally implements RunListener {
         .toList();
   }
 
-  private void noteGap(Judged judged) {
-    double share = gapShare(judged);
-    if (share > GAP_WARNING) {
-      narrowGaps++;
-    }
-    if (share >= 1) {
-      voidingGaps++;
-    }
-    if (widestGap == null || share > gapShare(widestGap)) {
-      widestGap = judged;
-    }
-  }
-
-  /** The longest silence of a vector as a share of its quiet window. */
-  public static double gapShare(Judged judged) {
-    Vector vector = judged.vector();
-    return (double) judged.observation().gapUs() / vector.timing().quietUs();
-  }
-
   public long count(Verdict verdict) {
     return counts.getOrDefault(verdict, 0L);
   }
@@ -108,22 +81,5 @@ public final class Tally implements RunListener {
   /** Time the card took, on the fixture's clock. */
   public long cardUs() {
     return cardUs;
-  }
-
-  /** Vectors with a silence that came close to the quiet window. */
-  public long narrowGaps() {
-    return narrowGaps;
-  }
-
-  /**
-   * Vectors with a silence as long as the quiet window: their card may have been taken for settled.
-   */
-  public long voidingGaps() {
-    return voidingGaps;
-  }
-
-  /** The vector whose longest silence came closest to its quiet window; null before the first. */
-  public Judged widestGap() {
-    return widestGap;
   }
 }

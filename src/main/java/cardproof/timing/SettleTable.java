@@ -16,8 +16,10 @@ import java.util.Optional;
  * @param rows by line, falling before rising
  * @param superseded how many records of the run were replaced because the card moved after they
  *     were judged; above 0 the settle times of this run are void
+ * @param silence the longest before a change; as long as the quiet window it voids them too
  */
-public record SettleTable(long run, List<SettleRow> rows, long superseded) {
+public record SettleTable(
+    long run, List<SettleRow> rows, long superseded, Optional<Silence> silence) {
   public SettleTable {
     rows = List.copyOf(rows);
   }
@@ -34,12 +36,12 @@ public record SettleTable(long run, List<SettleRow> rows, long superseded) {
         row(log, run, line, true).ifPresent(rows::add);
       }
     }
-    return new SettleTable(run, rows, log.supersededCount(run));
+    return new SettleTable(run, rows, log.supersededCount(run), Silence.of(log, run));
   }
 
   /** Whether a card that was called settled moved later, so that no time here can be relied on. */
   public boolean isVoid() {
-    return superseded > 0;
+    return superseded > 0 || silence.filter(longest -> longest.asLong() > 0).isPresent();
   }
 
   private static Optional<SettleRow> row(BenchLog log, long run, LineName line, boolean endsHigh) {

@@ -74,7 +74,8 @@ class RunCommandTest {
             "failureCount",
             "failures");
     assertThat(run.getAsJsonObject("verdicts").keySet())
-        .containsExactly("pass", "wrong", "late", "disturbed", "unsettled", "chatter", "untested");
+        .containsExactly(
+            "pass", "wrong", "late", "disturbed", "unsettled", "supply", "chatter", "untested");
     assertThat(run.getAsJsonArray("settle").get(0).getAsJsonObject().keySet())
         .contains("line", "label", "direction", "n", "minUs", "medianUs", "maxUs", "censored");
     assertThat(firstFailure(cli).keySet())

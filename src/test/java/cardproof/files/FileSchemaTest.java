@@ -2,6 +2,9 @@ package cardproof.files;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import cardproof.files.draft.CardDraft;
+import cardproof.files.draft.CardTopic;
+import cardproof.files.draft.PlanDraft;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.networknt.schema.JsonSchema;
@@ -67,6 +70,7 @@ class FileSchemaTest {
               "pins-too-many",
               "pins-twice-in-a-bus",
               "state-power-on-too-wide",
+              "supply-least",
               "width-and-pins",
               // times against one another
               "hold-default-too-short",

@@ -67,6 +67,25 @@ class FixtureFitTest {
     assertThat(fit.warnings()).isEmpty();
   }
 
+  /** A lamp of 40 mA and a watch of 10 mA, beside a PT coil of 12 V, 192 ohm (TE Schrack PT). */
+  @Test
+  void aLoadLighterThanTheRacksIsWarnedOf() throws IOException {
+    String sum = Files.readString(Path.of("vectors", "sum", "card.yaml"));
+    Path file = Files.createDirectories(folder.resolve("sum")).resolve("card.yaml");
+    Files.copy(Path.of("vectors", "relays.yaml"), folder.resolve("relays.yaml"));
+    Files.writeString(file, sum.replace("at: J4.1-12}", "at: J4.1-12, rack-load: 63 mA}"));
+    Card card = CardFile.read(file).value();
+    String ten = ", load: 10 mA";
+    assertThat(words(FixtureFit.of(card, profile("", ten)).warnings()))
+        .containsExactly(
+            "F:4:10: lines of S carry 50 mA on this bench and 63 mA in the rack. A contact or joint"
+                + " that is only just good may pass here and fail there: put what is missing on those"
+                + " lines for the bring-up.");
+    assertThat(FixtureFit.of(card, profile("", ", load: 23 mA")).warnings()).isEmpty();
+    assertThat(FixtureFit.of(card, profile("", "")).warnings()).isEmpty();
+    assertThat(fit("sum", "", ten).warnings()).isEmpty();
+  }
+
   @Test
   void sinkingDrivesAreRefused() {
     FixtureFit fit = fit("sum", ", kind: sink", "");

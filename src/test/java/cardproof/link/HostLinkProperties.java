@@ -36,6 +36,7 @@ class HostLinkProperties {
         "delay 16 ms",
         "delay 1 ms to 16 ms",
         "speed 115200 baud",
+        "speed 38400 baud",
         "cut every 3 s for 200 ms",
         "stall every 3 s for 300 ms");
   }

@@ -76,22 +76,6 @@ class ListenersTest {
     assertThat(tally.failed()).isEqualTo(1);
   }
 
-  /** A gap above 0.7 of the quiet window is too close; one as long as the window voids. */
-  @Test
-  void gapsThatComeCloseToTheWindowAreCounted() {
-    Tally tally = new Tally();
-    tally.judged(judged(0, Verdict.PASS, QUIET_US * 7 / 10));
-    assertThat(tally.narrowGaps()).isZero();
-    tally.judged(judged(1, Verdict.PASS, QUIET_US * 7 / 10 + 1));
-    assertThat(tally.narrowGaps()).isEqualTo(1);
-    assertThat(tally.voidingGaps()).isZero();
-    tally.judged(judged(2, Verdict.PASS, QUIET_US));
-    tally.judged(judged(3, Verdict.PASS, 1));
-    assertThat(tally.narrowGaps()).isEqualTo(2);
-    assertThat(tally.voidingGaps()).isEqualTo(1);
-    assertThat(tally.widestGap().vector().number()).isEqualTo(2);
-  }
-
   @Test
   void onlySoManyFailuresAreKeptAndNoPasses() {
     FirstFailures failures = new FirstFailures(2);

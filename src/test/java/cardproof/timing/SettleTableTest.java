@@ -69,7 +69,7 @@ final class SettleTableTest {
       records[i] = SumCard.judged(i, Verdict.values()[i], moved(S0, true, 100 + i));
     }
     assertThat(table(records).rows())
-        .containsExactly(row(S0, true, new SettleTimes(7, 100, 103, 106, 106), 0));
+        .containsExactly(row(S0, true, new SettleTimes(8, 100, 103.5, 107, 107), 0));
   }
 
   @Test

@@ -71,7 +71,14 @@ final class OuterBuses {
     Member member = members.get(leaving.bus().member());
     List<Pin> pins = inner.pins().stream().map(pin -> outside(pin, member)).toList();
     return new Bus(
-        leaving.name(), inner.role(), inner.width(), pins, labels, sharing(leaving), leaving.at());
+        leaving.name(),
+        inner.role(),
+        inner.width(),
+        pins,
+        labels,
+        sharing(leaving),
+        inner.rackMilliamps(),
+        leaving.at());
   }
 
   private Pin outside(Pin pin, Member member) {

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.PriorityQueue;
 import java.util.SplittableRandom;
-import java.util.function.Consumer;
 
 /**
  * One direction of the line between host and simulated fixture: takes bytes as they are sent, and
@@ -15,11 +14,14 @@ import java.util.function.Consumer;
  * Deterministic; not thread safe.
  */
 public final class NoisyLine {
-  private record Coming(Piece piece, long order) implements Comparable<Coming> {
+  /** A piece that comes to a stretch of the line, or out where there is none left. */
+  private record Coming(Piece piece, int stretch, long sent, long order)
+      implements Comparable<Coming> {
     @Override
     public int compareTo(Coming other) {
       int byTime = Long.compare(piece.atNs(), other.piece.atNs());
-      return byTime != 0 ? byTime : Long.compare(order, other.order);
+      int bySending = byTime != 0 ? byTime : Long.compare(sent, other.sent);
+      return bySending != 0 ? bySending : Long.compare(order, other.order);
     }
   }
 
@@ -27,24 +29,15 @@ public final class NoisyLine {
 
   private final PriorityQueue<Coming> coming = new PriorityQueue<>();
   private final FrameCutter cutter = new FrameCutter();
-  private final boolean clean;
-  private final Consumer<Piece> entry;
+  private final List<Stage> stretches = new ArrayList<>();
+  private long sent;
   private long order;
 
   private NoisyLine(List<Mishap> mishaps, long seed) {
     SplittableRandom seeds = new SplittableRandom(seed);
-    List<Stage> stages = new ArrayList<>();
     for (Mishap mishap : mishaps) {
-      stages.add(mishap.on(seeds.split()));
+      stretches.add(mishap.on(seeds.split()));
     }
-    Consumer<Piece> through = piece -> coming.add(new Coming(piece, order++));
-    for (int i = stages.size() - 1; i >= 0; i--) {
-      Stage stage = stages.get(i);
-      Consumer<Piece> next = through;
-      through = piece -> stage.pass(piece, next);
-    }
-    clean = stages.isEmpty();
-    entry = through;
   }
 
   /**
@@ -69,20 +62,38 @@ public final class NoisyLine {
     if (bytes.length == 0) {
       return;
     }
-    if (clean) {
-      entry.accept(new Piece(bytes, nowNs));
+    if (stretches.isEmpty()) {
+      enter(bytes, nowNs);
     } else {
-      cutter.cut(bytes, frame -> entry.accept(new Piece(frame, nowNs)));
+      cutter.cut(bytes, frame -> enter(frame, nowNs));
     }
   }
 
-  /** When the next bytes come out; {@link Long#MAX_VALUE} when none are under way. */
+  /**
+   * When something on the line moves on next, and bytes may come out; {@link Long#MAX_VALUE} when
+   * none are under way.
+   */
   public long nextNs() {
     return coming.isEmpty() ? Long.MAX_VALUE : coming.peek().piece().atNs();
   }
 
   /** The next bytes that have come out by now; empty when there are none. */
   public byte[] take(long nowNs) {
-    return nextNs() <= nowNs ? coming.poll().piece().bytes() : NOTHING;
+    while (nextNs() <= nowNs) {
+      Coming first = coming.remove();
+      if (first.stretch == stretches.size()) {
+        return first.piece.bytes();
+      }
+      stretches
+          .get(first.stretch)
+          .pass(
+              first.piece,
+              piece -> coming.add(new Coming(piece, first.stretch + 1, first.sent, order++)));
+    }
+    return NOTHING;
+  }
+
+  private void enter(byte[] bytes, long nowNs) {
+    coming.add(new Coming(new Piece(bytes, nowNs), 0, sent++, order++));
   }
 }

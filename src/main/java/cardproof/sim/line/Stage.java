@@ -9,6 +9,6 @@ import java.util.function.Consumer;
  */
 @FunctionalInterface
 interface Stage {
-  /** Pieces come in the order in which they were sent, which may not be that of their times. */
+  /** Pieces come in the order of their times: one that was held up before comes later. */
   void pass(Piece piece, Consumer<Piece> next);
 }

@@ -33,7 +33,10 @@ final class Track {
   private void collect(NoisyLine line, long toNs) {
     while (line.nextNs() <= toNs) {
       long atNs = line.nextNs();
-      pieces.add(new Piece(line.take(atNs), atNs));
+      byte[] out = line.take(atNs);
+      if (out.length > 0) {
+        pieces.add(new Piece(out, atNs));
+      }
     }
   }
 
