@@ -66,10 +66,10 @@ class RunTest {
             "missing",
             "vcd",
             "capture",
+            "sweeps",
             "settleVoid",
             "reopenedVectors",
-            "longestSilence",
-            "sweeps");
+            "longestSilence");
     assertThat(json.get("simulated").getAsBoolean()).isFalse();
     assertThat(json.get("vectors").getAsInt()).isEqualTo(3);
     assertThat(json.getAsJsonObject("verdicts").keySet())
