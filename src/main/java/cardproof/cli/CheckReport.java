@@ -151,7 +151,7 @@ final class CheckReport {
   }
 
   private void gaps() {
-    GapWords words = new GapWords(card, check.vectors() - plan.sweepVectors());
+    GapWords words = new GapWords(plan, check.vectors());
     if (check.gaps().isEmpty()) {
       out.println("Every line goes to both levels, and every watched one is always judged.");
     } else {

@@ -6,6 +6,7 @@ import cardproof.log.SweepLine;
 import cardproof.log.SweepRecord;
 import cardproof.text.Micros;
 import java.io.PrintWriter;
+import java.math.BigDecimal;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -45,12 +46,12 @@ final class SweepPrinter {
           name.label(),
           name.pin(),
           line.rising() ? "rising" : "falling",
-          line.workedUs().isPresent() ? millis(line.workedUs()) : "never",
+          line.workedUs().isPresent() ? millis(sweep, line.workedUs()) : "never",
           line.atEdge(),
-          line.failedUs().isPresent() ? millis(line.failedUs()) : "never",
-          line.mixed() ? millis(line.everWorkedUs()) : "-",
+          line.failedUs().isPresent() ? millis(sweep, line.failedUs()) : "never",
+          line.mixed() ? millis(sweep, line.everWorkedUs()) : "-",
           line.trials(),
-          fails(sweep, line) ? "  " + screen.bad("BEYOND THE LIMIT") : "",
+          fails(sweep, line) ? "  " + screen.bad("FAILS") : "",
           LineLabels.isPrinted(name) ? "  " + LineLabels.place(name) : "");
     }
     out.printf(
@@ -107,8 +108,15 @@ final class SweepPrinter {
         && line.failedUs().getAsLong() >= sweep.atMostUs().orElse(sweep.toUs());
   }
 
-  private static String millis(OptionalLong us) {
-    String text = Micros.signed(us.getAsLong());
-    return text.substring(0, text.length() - " ms".length());
+  /**
+   * As many decimals as the times that were tried have, so that figures stand under one another.
+   */
+  private static String millis(SweepRecord sweep, OptionalLong us) {
+    int decimals = Math.max(decimals(sweep.resolutionUs()), decimals(sweep.toUs()));
+    return BigDecimal.valueOf(us.getAsLong(), 3).setScale(decimals).toPlainString();
+  }
+
+  private static int decimals(long us) {
+    return Math.max(0, BigDecimal.valueOf(us, 3).stripTrailingZeros().scale());
   }
 }
