@@ -79,6 +79,9 @@ void chip_run_to(avr_cycle_count_t limit) {
       talk_ask("drives", when, levels, true);
       return;
     }
+    if (step_stops()) {
+      return;
+    }
   }
 }
 
