@@ -47,6 +47,11 @@ final class StepsOnChip implements AutoCloseable {
     return link;
   }
 
+  /** On the clock that {@link HostLink#await} is given times of. */
+  long nowNs() {
+    return wire.nowNs();
+  }
+
   void arm(int chatterMoves, int silenceMs, long holdMs) {
     link.open(
         new OpenRequest(
