@@ -114,6 +114,7 @@ final class RunCommand implements Callable<Integer> {
     HookUp hookUp = HookUp.of(card, profile.value());
     FaultOptions.Planted planted = faults.read(card, profile.value());
     Optional<WaveRequest> wave = bench.wave(card, profile.value());
+    Optional<WaveRequest> capture = bench.capture();
     plan = steps.of(plan);
     loaded.warnings().forEach(warning -> screen.err().println("warning: " + warning));
     profile.warnings().forEach(warning -> screen.err().println("warning: " + warning));
@@ -148,6 +149,7 @@ final class RunCommand implements Callable<Integer> {
             bench.realTime(),
             keepSupply,
             wave,
+            capture,
             new RunAsked(steps.only(), steps.skip(), earlier.map(Earlier::continues)),
             earlier);
     return new PlanRun(setup, screen, stop).run(json);

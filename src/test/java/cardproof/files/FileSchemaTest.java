@@ -136,6 +136,7 @@ class FileSchemaTest {
               "still-input",
               "still-label-unknown",
               "still-unknown",
+              "sweep-of-no-register",
               "table-columns-bad",
               "table-expects-again",
               "line-driven-twice",
