@@ -65,6 +65,8 @@ final class RunCommand implements Callable<Integer> {
 
   @Mixin private BenchOptions bench;
 
+  @Mixin private ReconnectOptions reconnect;
+
   @Option(
       names = "--log",
       paramLabel = "FILE",
@@ -147,6 +149,7 @@ final class RunCommand implements Callable<Integer> {
             powered,
             bench.realTime(),
             keepSupply,
+            reconnect.wish(),
             wave,
             new RunAsked(steps.only(), steps.skip(), earlier.map(Earlier::continues)),
             earlier);

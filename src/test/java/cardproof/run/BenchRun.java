@@ -42,6 +42,7 @@ final class BenchRun {
   private RunOptions options = new RunOptions(false);
   private StopSignal stop = new StopSignal();
   private SimulatedBench bench;
+  private boolean down;
   private UnaryOperator<Wire> line = wire -> wire;
   private BiFunction<Records, SimulatedBench, Records> records = (log, on) -> log;
 
@@ -111,6 +112,11 @@ final class BenchRun {
     return this;
   }
 
+  /** Whether no drive was on when the runner returned, or threw. */
+  boolean down() {
+    return down;
+  }
+
   /** The bench that this run will be on. */
   SimulatedBench bench() {
     if (bench == null) {
@@ -155,8 +161,12 @@ final class BenchRun {
               bench::nowNs,
               listeners);
       by.ifPresent(runner::switching);
-      RunEnding ending = runner.run();
-      boolean down = live.isEmpty();
+      RunEnding ending;
+      try {
+        ending = runner.run();
+      } finally {
+        down = live.isEmpty();
+      }
       writer.end(ending.end(), ending.why(), SumCard.NOON);
       List<VectorRecord> kept = new ArrayList<>();
       log.forEachVector(writer.runId(), kept::add);
