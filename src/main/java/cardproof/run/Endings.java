@@ -29,10 +29,10 @@ final class Endings {
     }
   }
 
-  /** Link trouble; a fixture that had tripped by itself before it was armed has tripped. */
+  /** Link trouble; a fixture that tripped or restarted before it was armed has done just that. */
   static RunEnding lost(LinkException lost, About about) {
     return lost.status()
-        .filter(status -> status.state() == FixtureState.TRIPPED)
+        .filter(status -> status.state() == FixtureState.TRIPPED || status.boot() != about.boot())
         .map(status -> dropped(status, about))
         .orElseGet(() -> lost(lost.problem(), about));
   }

@@ -31,6 +31,7 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.SplittableRandom;
 import java.util.function.BiFunction;
+import java.util.function.Consumer;
 import java.util.function.UnaryOperator;
 
 /** A plan on the simulated bench with all around it, for tests; one thing changed at a time. */
@@ -43,6 +44,7 @@ final class BenchRun {
   private StopSignal stop = new StopSignal();
   private SimulatedBench bench;
   private boolean down;
+  private Consumer<Runner> looking = runner -> {};
   private UnaryOperator<Wire> line = wire -> wire;
   private BiFunction<Records, SimulatedBench, Records> records = (log, on) -> log;
 
@@ -112,6 +114,12 @@ final class BenchRun {
     return this;
   }
 
+  /** Who gets to see the runner before it runs. */
+  BenchRun looking(Consumer<Runner> who) {
+    looking = who;
+    return this;
+  }
+
   /** Whether no drive was on when the runner returned, or threw. */
   boolean down() {
     return down;
@@ -161,6 +169,7 @@ final class BenchRun {
               bench::nowNs,
               listeners);
       by.ifPresent(runner::switching);
+      looking.accept(runner);
       RunEnding ending;
       try {
         ending = runner.run();

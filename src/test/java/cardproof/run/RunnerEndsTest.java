@@ -122,6 +122,48 @@ class RunnerEndsTest {
     assertThat(run.bench().nowNs()).isBetween(1_000_000_000L, 1_500_000_000L);
   }
 
+  @Test
+  void askedAgainWhileItWaitsForAVectorItStopsAtOnce() {
+    Plan plan =
+        PlanSketch.of(plain())
+            .step(s -> s.drive("A", 0))
+            .step(s -> s.drive("A", 1).timing(200_000, QUIET_US, 5_000_000))
+            .plan();
+    StopSignal stop = new StopSignal();
+    BenchRun run = BenchRun.of(plan, folder).stop(stop).faults("S[0] stuck at ground");
+    Outcome outcome =
+        run.through(wire -> new TimedWire(wire, 1, 400_000_000L, () -> stop.request("again")))
+            .listener(when(0, () -> stop.request("INT")))
+            .go();
+    assertThat(outcome.ending().why()).isEqualTo("stopped by the operator (INT)");
+    assertThat(outcome.verdicts()).containsExactly(Verdict.PASS, Verdict.UNTESTED);
+    assertThat(run.bench().nowNs()).isBetween(400_000_000L, 600_000_000L);
+  }
+
+  /** In virtual time, with this computer's clock 3 % slow: what the fixture counts is too much. */
+  @Test
+  void aFixtureWhoseClockIsFastIsFoundOut() {
+    Runner[] runner = new Runner[1];
+    Plan plan = PlanSketch.of(plain()).step(s -> s.each("A", Generators.random(4, 200, 3))).plan();
+    Outcome outcome =
+        BenchRun.of(plan, folder)
+            .through(wire -> new TimedWire(wire, 0.97, Long.MAX_VALUE, () -> {}))
+            .looking(r -> runner[0] = r)
+            .go();
+    assertThat(outcome.verdicts()).hasSize(200).containsOnly(Verdict.PASS);
+    assertThat(runner[0].clocks().warning().orElseThrow())
+        .contains("runs 3.1 % faster", "too long: 100 ms on it are 97.0 ms");
+  }
+
+  @Test
+  void ofOneClockThereIsNoDrift() {
+    Runner[] runner = new Runner[1];
+    Plan plan = PlanSketch.of(plain()).step(s -> s.each("A", Generators.random(4, 200, 3))).plan();
+    BenchRun.of(plan, folder).looking(r -> runner[0] = r).go();
+    assertThat(runner[0].clocks().drift().orElseThrow()).isBetween(-0.001, 0.001);
+    assertThat(runner[0].clocks().warning()).isEmpty();
+  }
+
   /** An exception of a listener, say: the log may take its time, the drives may not. */
   @Test
   void anErrorInAListenerDropsTheDrivesBeforeAnythingElse() {
