@@ -17,7 +17,16 @@ final class Conformance {
             OpenCases.section(),
             StateCases.section(),
             SlotCases.section(),
-            StepFieldCases.section())
+            StepFieldCases.section(),
+            StepRunCases.section(),
+            GateCases.section(),
+            DwellCases.section(),
+            TripCases.section(),
+            HoldCases.section(),
+            SilenceCases.section(),
+            SequenceCases.section(),
+            CaptureCases.section(),
+            SupplyCases.section())
         .flatMap(section -> section.cases().stream())
         .toList();
   }
