@@ -16,6 +16,7 @@ final class Commands {
   static {
     ALL.put("check", CheckCommand::new);
     ALL.put("run", RunCommand::new);
+    ALL.put("selftest", SelftestCommand::new);
     ALL.put("log", LogCommand::new);
     ALL.put("ports", PortsCommand::new);
     ALL.put("completion", CompletionCommand::new);
