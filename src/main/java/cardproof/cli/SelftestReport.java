@@ -125,6 +125,11 @@ final class SelftestReport {
       out.println("That is less than it can see: leave 'delay' out of the profile.");
       return;
     }
+    if (!delays.slow().isEmpty()) {
+      out.println("No 'delay' is offered before the slow channels are put right.");
+      out.println();
+      return;
+    }
     long off = Math.max(all.mostUs() - all.medianUs(), all.medianUs() - all.leastUs());
     if (setup.onBench()) {
       out.println("A simulated fixture's profile takes no 'delay'; that of a board would get");
