@@ -16,9 +16,9 @@ final class Commands {
   static {
     ALL.put("check", CheckCommand::new);
     ALL.put("run", RunCommand::new);
-    ALL.put("selftest", SelftestCommand::new);
     ALL.put("log", LogCommand::new);
     ALL.put("ports", PortsCommand::new);
+    ALL.put("selftest", SelftestCommand::new);
     ALL.put("completion", CompletionCommand::new);
     ALL.put("manual", ManualCommand::new);
     ALL.put("netlist", NetlistCommand::new);

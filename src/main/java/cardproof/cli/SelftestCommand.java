@@ -12,6 +12,7 @@ import cardproof.text.RefusedException;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.function.Supplier;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -34,6 +35,8 @@ import picocli.CommandLine.Spec;
 final class SelftestCommand implements Callable<Integer> {
   /** As wide as the plain board. */
   private static final int CHANNELS = 32;
+
+  private final Supplier<Optional<Answers>> terminal;
 
   @Spec private CommandSpec spec;
 
@@ -64,6 +67,14 @@ final class SelftestCommand implements Callable<Integer> {
   @Option(names = "--json", description = "one JSON object on standard output instead of text")
   private boolean json;
 
+  SelftestCommand() {
+    this(Answers::atTerminal);
+  }
+
+  SelftestCommand(Supplier<Optional<Answers>> terminal) {
+    this.terminal = terminal;
+  }
+
   @Override
   public Integer call() {
     Screen screen = Screen.of(spec.commandLine());
@@ -84,7 +95,7 @@ final class SelftestCommand implements Callable<Integer> {
             planted.line(),
             faults.names(),
             powered);
-    return new SelftestRun(setup, screen, Answers.atTerminal()).run(json);
+    return new SelftestRun(setup, screen, terminal.get()).run(json);
   }
 
   private List<Plug> plugs(FixtureProfile profile) {

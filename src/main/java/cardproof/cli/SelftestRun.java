@@ -7,6 +7,7 @@ import cardproof.fixture.selftest.PlugEnding;
 import cardproof.fixture.selftest.SelfTest;
 import cardproof.fixture.selftest.SelfTestResult;
 import cardproof.fixture.selftest.SimulatedPlug;
+import cardproof.link.LinkException;
 import cardproof.link.Wire;
 import cardproof.link.serial.SerialPorts;
 import cardproof.link.serial.SerialWire;
@@ -61,6 +62,8 @@ final class SelftestRun {
       }
     } catch (PlugEnding early) {
       ending = Optional.of(early);
+    } catch (LinkException lost) {
+      ending = Optional.of(PlugEnding.lost(lost));
     }
     ending.ifPresent(early -> screen.err().println(early.problem()));
     if (json) {
