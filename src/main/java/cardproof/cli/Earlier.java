@@ -70,8 +70,10 @@ record Earlier(
         return;
       }
       at++;
-      cared.or(vector.cared());
-      if (vector.verdict() != Verdict.PASS) {
+      if (vector.verdict() != Verdict.MEASURED) {
+        cared.or(vector.cared());
+      }
+      if (vector.verdict().isFailure()) {
         failed++;
       }
     }

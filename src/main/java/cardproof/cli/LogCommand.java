@@ -52,6 +52,13 @@ final class LogCommand implements Callable<Integer> {
   private Optional<Long> run = Optional.empty();
 
   @Option(
+      names = "--supply",
+      description =
+          "with --run: rail and current over time as a table (CSV), a vector a row, for fixtures that"
+              + " measure them")
+  private boolean supply;
+
+  @Option(
       names = "--rework",
       paramLabel = "NOTE",
       description = "note a repair of the unit named by --card and --unit")
@@ -60,12 +67,18 @@ final class LogCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     Screen screen = Screen.of(spec.commandLine());
+    if (supply && run.isEmpty()) {
+      throw new ParameterException(spec.commandLine(), "--supply needs --run to say of which run");
+    }
     Path file = BenchLogs.in(place);
     if (rework.isPresent()) {
       return addRework(file, screen);
     }
     try (BenchLog log = BenchLog.openForReading(file)) {
-      if (run.isPresent()) {
+      if (run.isPresent() && supply) {
+        log.run(run.get()).orElseThrow(() -> LoggedRun.noSuchRun(file, run.get()));
+        SupplyCsv.print(log, run.get(), screen.out());
+      } else if (run.isPresent()) {
         new LoggedRun(log, file, screen).print(run.get());
       } else {
         new LogListing(log, screen).print(filter(), simulated);

@@ -6,8 +6,10 @@ import cardproof.log.RunDetail;
 import cardproof.log.RunEnd;
 import cardproof.log.RunSummary;
 import cardproof.log.StepTitle;
+import cardproof.log.SupplyFinding;
 import cardproof.log.VectorRecord;
 import cardproof.log.Verdict;
+import cardproof.run.SupplyTally;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 import cardproof.timing.SettleTable;
@@ -38,7 +40,7 @@ final class LoggedRun {
   }
 
   void print(long id) {
-    RunDetail detail = log.run(id).orElseThrow(() -> noSuchRun(id));
+    RunDetail detail = log.run(id).orElseThrow(() -> noSuchRun(file, id));
     RunSummary summary = detail.summary();
     out.println(
         screen.strong(summary.planTitle()) + (summary.unit().simulated() ? "   SIMULATED" : ""));
@@ -67,7 +69,9 @@ final class LoggedRun {
     failures(detail, id);
     SettleTable settle = SettleTable.of(log, id);
     new SettlePrinter(screen).print(settle);
+    new SweepPrinter(screen).print(log.sweeps(id), detail.start().lines(), detail.steps());
     new SilencePrinter(screen).print(settle);
+    supply(id);
     out.printf(
         "%d of %d vectors tested: %s%n",
         summary.vectors() - summary.counts().get(Verdict.UNTESTED),
@@ -80,6 +84,22 @@ final class LoggedRun {
                 ? ": the program ended without a word; every vector it had reported is here"
                 : ""));
     goingOn(detail, id);
+  }
+
+  private void supply(long id) {
+    SupplyTally tally = new SupplyTally();
+    log.forEachVector(
+        id,
+        vector ->
+            tally.take(
+                vector.number(),
+                vector.supply().lowestRailMv(),
+                vector.supply().highestCurrentMa(),
+                vector.verdict() == Verdict.PASS && vector.supply().railMv().orElse(1) == 0));
+    SupplyWords.summary(tally).ifPresent(out::println);
+    for (SupplyFinding finding : log.supplyFindings(id)) {
+      out.printf("current: %s (as of vector %d)%n", finding.words(), finding.vector() + 1);
+    }
   }
 
   private void goingOn(RunDetail detail, long id) {
@@ -111,7 +131,12 @@ final class LoggedRun {
           failed.number() + 1,
           step.origin(failed.indexInStep()),
           step.title());
-      out.println("  " + failed.why() + wrongLines(failed, detail.start().lines()));
+      out.println(
+          "  "
+              + failed.why()
+              + (failed.verdict() == Verdict.SUPPLY
+                  ? ""
+                  : wrongLines(failed, detail.start().lines())));
     }
   }
 
@@ -135,7 +160,7 @@ final class LoggedRun {
     return words.isEmpty() ? "" : ": " + String.join(", ", words);
   }
 
-  private RefusedException noSuchRun(long id) {
+  static RefusedException noSuchRun(Path file, long id) {
     return new RefusedException(
         new Problem(
             file.toString(),

@@ -1,8 +1,12 @@
 package cardproof.cli;
 
 import cardproof.card.Card;
+import cardproof.fixture.HookUp;
+import cardproof.fixture.SenseRange;
 import cardproof.fixture.Session;
 import cardproof.fixture.SessionSettings;
+import cardproof.fixture.SupplySide;
+import cardproof.fixture.WatchSide;
 import cardproof.link.Wire;
 import cardproof.link.serial.SerialPorts;
 import cardproof.link.serial.SerialWire;
@@ -10,6 +14,8 @@ import cardproof.link.serial.Signals;
 import cardproof.log.BenchLog;
 import cardproof.log.RunEnd;
 import cardproof.log.RunWriter;
+import cardproof.run.CardSupply;
+import cardproof.run.CoilCount;
 import cardproof.run.FirstFailures;
 import cardproof.run.Judged;
 import cardproof.run.Records;
@@ -17,16 +23,22 @@ import cardproof.run.RunEnding;
 import cardproof.run.RunListener;
 import cardproof.run.Runner;
 import cardproof.run.StopSignal;
+import cardproof.run.SupplyTally;
 import cardproof.run.Tally;
 import cardproof.sim.SimSettings;
 import cardproof.sim.SimulatedBench;
+import cardproof.sim.circuit.RelayCircuit;
+import cardproof.text.Problem;
 import cardproof.timing.SettleTable;
 import java.security.SecureRandom;
 import java.time.Clock;
+import java.util.BitSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.random.RandomGenerator;
+import java.util.stream.Stream;
 
 /** Opens fixture and log, runs a checked plan, and says what came of it. */
 final class PlanRun {
@@ -72,9 +84,11 @@ final class PlanRun {
     try (BenchLog log = BenchLog.open(setup.logFile(), clock);
         Wire wire = wire();
         WaveRecording wave = wave(wire);
-        Session session = session(wire)) {
+        Session session = session(wire);
+        CapturedWave captured = captured(session)) {
       setup.earlier().ifPresent(earlier -> earlier.checkBoard(setup, session.hello()));
       Tally tally = new Tally();
+      SupplyTally supplyTally = new SupplyTally();
       FirstFailures failures = new FirstFailures(FAILURES_KEPT);
       try (RunWriter writer =
           log.begin(RunStarts.of(setup, session.hello(), clock.instant()), setup.asked())) {
@@ -89,12 +103,16 @@ final class PlanRun {
                 setup.options(),
                 stop,
                 System::nanoTime,
-                listeners(tally, failures, showing(progress, tally), wave));
+                listeners(tally, failures, showing(progress, tally), supplyTally, wave, captured));
+        SupplyHands.of(session, wire, screen, stop).ifPresent(runner::switching);
         if (setup.realTime() && wire instanceof SimulatedBench bench) {
           bench.keepTo(new SystemTime()); // not before, or the first vectors make up for opening it
         }
-        RunEnding ending = runner.run();
+        Optional<CoilCount> coils = coils(session);
+        coils.ifPresent(runner::counting);
+        RunEnding ending = powered(session, runner);
         progress.done();
+        warnOf(wire);
         writer.end(ending.end(), ending.why(), clock.instant());
         return new RunResult(
             setup,
@@ -106,9 +124,72 @@ final class PlanRun {
             tally,
             failures.failures(),
             SettleTable.of(log, writer.runId()),
+            log.sweeps(writer.runId()),
+            log.run(writer.runId()).orElseThrow().steps(),
             runner.wallNs(),
-            wave == null ? Optional.empty() : wave.ended());
+            problem(wave, captured),
+            supplyTally,
+            coils.map(CoilCount::found).orElse(List.of()));
       }
+    }
+  }
+
+  /** With a switch in the supply: on before the first vector, off after the last. */
+  private RunEnding powered(Session session, Runner runner) {
+    if (!session.canSwitchSupply()) {
+      return runner.run();
+    }
+    CardSupply supply = new CardSupply(card, session);
+    try {
+      return supply.turnOn().orElseGet(runner::run);
+    } finally {
+      if (setup.keepSupply()) {
+        screen.err().println("The card's supply is left on, as asked (--keep-supply).");
+      } else {
+        supply.turnOff().ifPresent(screen.err()::println);
+      }
+    }
+  }
+
+  /** Where current is measured, and the wiring says what a sound card would draw. */
+  private Optional<CoilCount> coils(Session session) {
+    SupplySide side = setup.profile().supply();
+    boolean measured = session.senses() && (side.current().isPresent() || !side.canSee());
+    if (!measured || card.wiring().isEmpty()) {
+      return Optional.empty();
+    }
+    BitSet watched = new BitSet();
+    for (int line : setup.hookUp().lineOfWatch()) {
+      if (line != HookUp.NOTHING) {
+        watched.set(line);
+      }
+    }
+    double resolutionMa = side.current().map(SenseRange::resolution).orElse(1L);
+    return Optional.of(
+        new CoilCount(
+            card,
+            new WiredRest(card, watched, watchOhms()),
+            resolutionMa,
+            setup.options().stateLost()));
+  }
+
+  /** What an input of the fixture loads a line with, as its profile says or as is usual. */
+  private int watchOhms() {
+    WatchSide watch = setup.profile().watch();
+    if (setup.onBench() || !watch.statesLoad()) {
+      return RelayCircuit.WATCH_OHMS;
+    }
+    return (int)
+        Math.max(
+            1,
+            watch.loadMilliamps() > 0
+                ? card.supply().millivolts() / watch.loadMilliamps()
+                : watch.loadOhms());
+  }
+
+  private void warnOf(Wire wire) {
+    if (wire instanceof SimulatedBench bench) {
+      bench.warnings().ifPresent(w -> BenchWarnings.of(w).forEach(screen.err()::println));
     }
   }
 
@@ -130,14 +211,27 @@ final class PlanRun {
         setup.hookUp().lineOfDrive(),
         setup.hookUp().lineOfWatch(),
         new SimSettings(
-            setup.seed(),
-            setup.unit(),
-            setup.faults(),
-            setup.profile().slots(),
-            setup.profile().samplingNs(),
-            0,
-            setup.lineFaults(),
-            setup.profile().name()));
+                setup.seed(),
+                setup.unit(),
+                setup.faults(),
+                setup.profile().slots(),
+                setup.profile().samplingNs(),
+                0,
+                setup.lineFaults(),
+                setup.profile().name())
+            .withSupply(SimulatedSupply.of(setup.profile().supply())));
+  }
+
+  private static Optional<Problem> problem(WaveRecording wave, CapturedWave captured) {
+    Optional<Problem> ofWave = wave == null ? Optional.empty() : wave.ended();
+    return ofWave.or(() -> captured == null ? Optional.empty() : captured.ended());
+  }
+
+  /** Null where none is asked for, which closes as well as one. */
+  private CapturedWave captured(Session session) {
+    return setup.capture().isPresent()
+        ? CapturedWave.start(setup, setup.capture().get(), session.hello())
+        : null;
   }
 
   /** Null where no wave is asked for, which closes as well as one. */
@@ -148,10 +242,15 @@ final class PlanRun {
   }
 
   private static List<RunListener> listeners(
-      RunListener tally, RunListener failures, RunListener progress, WaveRecording wave) {
-    return wave == null
-        ? List.of(tally, failures, progress)
-        : List.of(tally, failures, progress, wave);
+      RunListener tally,
+      RunListener failures,
+      RunListener progress,
+      RunListener supply,
+      WaveRecording wave,
+      CapturedWave captured) {
+    return Stream.of(tally, failures, progress, supply, wave, captured)
+        .filter(Objects::nonNull)
+        .toList();
   }
 
   private static RunListener showing(Progress progress, Tally tally) {

@@ -34,7 +34,11 @@ final class PowerPrompt {
     }
     checks(card, profile).forEach(screen.err()::println);
     screen.err().flush();
-    String answer = console.readLine("Is everything as above, and the card powered? (yes/no) ");
+    String answer =
+        console.readLine(
+            profile.supply().canCut()
+                ? "Is everything as above, and may the card be powered now? (yes/no) "
+                : "Is everything as above, and the card powered? (yes/no) ");
     return answer != null && answer.strip().toLowerCase(Locale.ROOT).equals("yes");
   }
 
@@ -64,8 +68,8 @@ final class PowerPrompt {
 
   private static String supply(SupplySide supply) {
     if (supply.canCut()) {
-      return "This fixture has a switch in the supply, and this program does not work it yet: keep"
-          + " a hand at the supply's own.";
+      return "This fixture switches the supply: on once you have answered, off when the run ends. It"
+          + " stays on if this program is killed: keep a hand at the supply's own switch.";
     }
     return supply.canSee()
         ? "This fixture cannot switch the supply: keep a hand at its switch."

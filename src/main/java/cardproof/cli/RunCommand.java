@@ -82,6 +82,13 @@ final class RunCommand implements Callable<Integer> {
       description = "power, polarity and current limit have been checked: do not ask")
   private boolean powered;
 
+  @Option(
+      names = "--keep-supply",
+      description =
+          "leave the supply on at the end, where the fixture switched it on: what is in the rack may"
+              + " have to keep what it holds")
+  private boolean keepSupply;
+
   @Option(names = "--json", description = "one JSON object on standard output instead of text")
   private boolean json;
 
@@ -107,6 +114,7 @@ final class RunCommand implements Callable<Integer> {
     HookUp hookUp = HookUp.of(card, profile.value());
     FaultOptions.Planted planted = faults.read(card, profile.value());
     Optional<WaveRequest> wave = bench.wave(card, profile.value());
+    Optional<WaveRequest> capture = bench.capture();
     plan = steps.of(plan);
     loaded.warnings().forEach(warning -> screen.err().println("warning: " + warning));
     profile.warnings().forEach(warning -> screen.err().println("warning: " + warning));
@@ -139,7 +147,9 @@ final class RunCommand implements Callable<Integer> {
             stopOnFail,
             powered,
             bench.realTime(),
+            keepSupply,
             wave,
+            capture,
             new RunAsked(steps.only(), steps.skip(), earlier.map(Earlier::continues)),
             earlier);
     return new PlanRun(setup, screen, stop).run(json);

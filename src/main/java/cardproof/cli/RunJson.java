@@ -4,6 +4,7 @@ import cardproof.card.Card;
 import cardproof.log.LineName;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
+import cardproof.run.SupplyTally;
 import cardproof.run.WrongBit;
 import cardproof.timing.SettleRow;
 import cardproof.timing.SettleTimes;
@@ -54,7 +55,9 @@ final class RunJson {
             Verdict.LATE,
             Verdict.DISTURBED,
             Verdict.UNSETTLED,
-            Verdict.CHATTER)) {
+            Verdict.SUPPLY,
+            Verdict.CHATTER,
+            Verdict.MEASURED)) {
       json.name(verdict.word()).value(result.tally().count(verdict));
     }
     json.name(Verdict.UNTESTED.word()).value(result.untested());
@@ -85,7 +88,16 @@ final class RunJson {
     }
     json.name("log").value(setup.logFile().toString());
     json.name("simulatedFrom").value(setup.onBench() ? result.simulatedFrom() : null);
+    supply(result.supply(), json);
+    json.name("missing").beginArray();
+    for (String words : result.missing()) {
+      json.value(words);
+    }
+    json.endArray();
     json.name("vcd").value(setup.wave().map(wave -> wave.file().toString()).orElse(null));
+    json.name("capture")
+        .value(setup.capture().map(capture -> capture.file().toString()).orElse(null));
+    SweepJson.write(result.sweeps(), card, json);
     json.name("settleVoid").value(result.settle().isVoid());
     json.name("reopenedVectors").value(result.settle().superseded());
     silence(result.settle().silence(), json);
@@ -105,6 +117,25 @@ final class RunJson {
     json.name("at").value(silence.get().origin());
     json.name("endedBy").value(silence.get().endedBy().map(LineName::label).orElse(null));
     json.name("narrowVectors").value(silence.get().narrow());
+    json.endObject();
+  }
+
+  /** Null where the fixture does not measure it. */
+  private static void supply(SupplyTally supply, JsonWriter json) throws IOException {
+    json.name("lowestRailMv");
+    peak(supply.lowestRail(), json);
+    json.name("highestCurrentMa");
+    peak(supply.highestCurrent(), json);
+  }
+
+  private static void peak(Optional<SupplyTally.Peak> peak, JsonWriter json) throws IOException {
+    if (peak.isEmpty()) {
+      json.nullValue();
+      return;
+    }
+    json.beginObject();
+    json.name("value").value(peak.get().value());
+    json.name("vector").value(peak.get().vector());
     json.endObject();
   }
 

@@ -1,5 +1,6 @@
 package cardproof.cli;
 
+import cardproof.log.LineName;
 import cardproof.log.RunEnd;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
@@ -30,6 +31,7 @@ final class RunReport {
     heading();
     failures();
     new SettlePrinter(screen).print(result.settle());
+    new SweepPrinter(screen).print(result.sweeps(), lines(), result.steps());
     summary();
     out.flush();
   }
@@ -77,17 +79,23 @@ final class RunReport {
     for (Failure.BusView bus : failure.buses()) {
       out.printf("  %-6s  wanted %s, seen %s%n", bus.bus(), bus.wanted(), bus.seen());
     }
-    out.println("  " + failure.why() + ":");
+    out.println("  " + failure.why() + (failure.bits().isEmpty() ? "" : ":"));
     for (WrongBit bit : failure.bits()) {
       out.printf("    %s: %s%n", bit.line().bus().describe(bit.line().bit()), bit.what());
     }
     out.println();
   }
 
+  private List<LineName> lines() {
+    return result.setup().plan().card().lines().stream().map(RunStarts::lineName).toList();
+  }
+
   private void summary() {
     RunSetup setup = result.setup();
     Tally tally = result.tally();
     new SilencePrinter(screen).print(result.settle());
+    SupplyWords.summary(result.supply()).ifPresent(out::println);
+    result.missing().forEach(words -> out.println(screen.bad("CURRENT") + ": " + words));
     if (tally.notJudgedBits() > 0) {
       out.printf(
           "%d watched bits were not judged: nothing says what they should be, or a failure made what the"
@@ -101,6 +109,9 @@ final class RunReport {
         result.runId(),
         setup.logFile());
     setup.wave().ifPresent(wave -> out.println("every edge in " + wave.file()));
+    setup
+        .capture()
+        .ifPresent(capture -> out.println("every edge that the fixture saw in " + capture.file()));
     out.println(Plural.of(result.planned(), "vector") + ": " + counts());
     if (result.ending().end() != RunEnd.FINISHED) {
       out.println("Ended early: " + result.ending().why() + ".");
@@ -140,6 +151,15 @@ final class RunReport {
           + ": "
           + unit
           + ", the chosen steps only, which proves no card"
+          + bench;
+    }
+    if (!result.missing().isEmpty()) {
+      return screen.good("PASSED")
+          + ": "
+          + unit
+          + ", but its current shows "
+          + String.join("; ", result.missing())
+          + ", which proves no card"
           + bench;
     }
     return result.proved()

@@ -2,9 +2,12 @@ package cardproof.cli;
 
 import cardproof.card.Line;
 import cardproof.log.RunEnd;
+import cardproof.log.StepTitle;
+import cardproof.log.SweepRecord;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
 import cardproof.run.RunEnding;
+import cardproof.run.SupplyTally;
 import cardproof.run.Tally;
 import cardproof.text.Problem;
 import cardproof.timing.SettleTable;
@@ -20,7 +23,11 @@ import java.util.Optional;
  * @param fromWiring whether the card on the simulated bench followed its wiring
  * @param failures the first ones, in full
  * @param settle by watched line and direction, and whether it can be relied on
+ * @param sweeps what they found
+ * @param steps titles of those that were begun
  * @param wallNs from arming to the last commit
+ * @param supply lowest rail and highest current
+ * @param missing coils and lamps that the current did not show
  * @param waveProblem why there is less of a wave than was asked for
  */
 record RunResult(
@@ -33,8 +40,12 @@ record RunResult(
     Tally tally,
     List<Failure> failures,
     SettleTable settle,
+    List<SweepRecord> sweeps,
+    List<StepTitle> steps,
     long wallNs,
-    Optional<Problem> waveProblem) {
+    Optional<Problem> waveProblem,
+    SupplyTally supply,
+    List<String> missing) {
   /** What a simulated card's levels and times came from. */
   String simulatedFrom() {
     return fromWiring ? "wiring" : "behaviour";
@@ -66,6 +77,6 @@ record RunResult(
 
   /** Every vector of the whole plan passed, and every watched line was judged in some of them. */
   boolean proved() {
-    return passed() && !setup.partial() && neverJudged().isEmpty();
+    return passed() && !setup.partial() && missing.isEmpty() && neverJudged().isEmpty();
   }
 }

@@ -20,7 +20,9 @@ import java.util.stream.Stream;
  * @param partial whether only some of the plan's steps were asked for
  * @param sources every file that was read for it
  * @param realTime whether the simulated card takes as long as its relays would
+ * @param keepSupply whether a supply that the fixture switched on stays on after the run
  * @param wave what to show of every edge on the simulated card
+ * @param capture where every edge goes that the fixture sees
  * @param asked which steps, and which run it continues
  * @param earlier what is known from the run that it continues
  */
@@ -42,7 +44,9 @@ record RunSetup(
     boolean stopOnFail,
     boolean powered,
     boolean realTime,
+    boolean keepSupply,
     Optional<WaveRequest> wave,
+    Optional<WaveRequest> capture,
     RunAsked asked,
     Optional<Earlier> earlier) {
   /** Number of the first vector to apply. */
@@ -54,7 +58,10 @@ record RunSetup(
   RunOptions options() {
     boolean poweredAnew = onBench() && from() == 0;
     return new RunOptions(
-        stopOnFail, from(), earlier.isPresent() && plan.card().hasState() && !poweredAnew);
+        stopOnFail,
+        from(),
+        earlier.isPresent() && plan.card().hasState() && !poweredAnew,
+        capture.isPresent());
   }
 
   /** All that is wrong with card and line, as it was written. */

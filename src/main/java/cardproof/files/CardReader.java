@@ -31,7 +31,7 @@ final class CardReader {
           "limits",
           "relays",
           "wiring");
-  static final List<String> SUPPLY_KEYS = List.of("voltage", "limit");
+  static final List<String> SUPPLY_KEYS = List.of("voltage", "limit", "least");
 
   private static final long MOST_MILLIVOLTS = 1_000_000;
   private static final long MOST_MILLIAMPS = 1_000_000;
@@ -119,8 +119,25 @@ final class CardReader {
             .require("limit", "limit: 3 A, the most it should ever draw")
             .map(node -> Quantity.CURRENT.read(node, "limit", 1, MOST_MILLIAMPS, problems))
             .orElse(OptionalLong.empty());
+    OptionalLong least =
+        fields
+            .get("least")
+            .map(node -> Quantity.VOLTAGE.read(node, "least", 1, MOST_MILLIVOLTS, problems))
+            .orElse(OptionalLong.empty());
+    if (least.isPresent()
+        && millivolts.isPresent()
+        && least.getAsLong() >= millivolts.getAsLong()) {
+      problems.error(
+          fields.get("least").orElseThrow().at(),
+          "the supply may not fall below "
+              + Quantity.VOLTAGE.text(least.getAsLong())
+              + ", and it stands at "
+              + Quantity.VOLTAGE.text(millivolts.getAsLong()),
+          "less than its voltage, such as 80 % of it",
+          "");
+    }
     return millivolts.isPresent() && milliamps.isPresent()
-        ? Optional.of(new Supply(millivolts.getAsLong(), milliamps.getAsLong()))
+        ? Optional.of(new Supply(millivolts.getAsLong(), milliamps.getAsLong(), least))
         : Optional.empty();
   }
 

@@ -10,6 +10,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.stream.Collectors;
 
 /** A pair's supply, relays and limits: as it gives them, held against those of its cards. */
@@ -42,13 +43,21 @@ final class PairFigures {
     long milliamps =
         members.stream().mapToLong(member -> member.card().supply().limitMilliamps()).sum();
     if (!pair.has("supply")) {
-      return Optional.of(new Supply(millivolts, milliamps));
+      return Optional.of(new Supply(millivolts, milliamps, least()));
     }
     Optional<Fields> given =
         Fields.of(pair.get("supply").orElseThrow(), "supply", CardReader.SUPPLY_KEYS, problems);
     return given
         .flatMap(fields -> CardReader.supply(fields, problems))
         .filter(supply -> isTheirs(supply, millivolts, given.orElseThrow()));
+  }
+
+  /** What the most demanding card wants. */
+  private OptionalLong least() {
+    return members.stream()
+        .map(member -> member.card().supply().leastMillivolts())
+        .flatMapToLong(OptionalLong::stream)
+        .max();
   }
 
   private boolean isTheirs(Supply supply, long millivolts, Fields fields) {

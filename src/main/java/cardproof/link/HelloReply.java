@@ -89,6 +89,16 @@ public record HelloReply(
     return speaksAdditions(Capability.EDGE_CAPTURE);
   }
 
+  /** Whether it can switch the card's supply. */
+  public boolean canSwitchSupply() {
+    return speaksAdditions(Capability.SUPPLY_SWITCH);
+  }
+
+  /** Whether its results carry rail and current. */
+  public boolean senses() {
+    return speaksAdditions(Capability.SENSE);
+  }
+
   private boolean speaksAdditions(Capability capability) {
     return minor >= Protocol.MINOR_OF_ADDITIONS && has(capability);
   }

@@ -263,6 +263,47 @@ public final class HostLink implements AutoCloseable {
     return lastStatus(current);
   }
 
+  /**
+   * Switches the card's supply; the drives are released first, and stay so until a step starts.
+   * Every step must have ended.
+   *
+   * @throws IllegalStateException when a step is on its way
+   * @throws LinkException the fixture has no such switch, refused, tripped, or no answer
+   */
+  public void supply(boolean on) {
+    if (!hello.canSwitchSupply()) {
+      throw LinkProblems.noSupplySwitch(line.name(), hello);
+    }
+    Session current = drained();
+    if (current.window().finished() != current.window().next()) {
+      throw new IllegalStateException("the supply is switched between steps");
+    }
+    long before = current.supplyReplies(on);
+    ask(current, "SUPPLY", new Supply(on), () -> current.supplyReplies(on) > before);
+    if (!current.isLive()) {
+      throw LinkProblems.wrongState(line.name(), "a session to switch in", lastStatus(current));
+    }
+  }
+
+  /**
+   * Rail and current as they are now.
+   *
+   * @throws LinkException the fixture senses nothing, or no answer
+   */
+  public Sense sense() {
+    if (!hello.senses()) {
+      throw LinkProblems.noSense(line.name(), hello);
+    }
+    Session current = drained();
+    long before = current.senses();
+    ask(current, "READ_SENSE", new ReadSense(), () -> current.senses() > before);
+    return current
+        .lastSense()
+        .orElseThrow(
+            () ->
+                LinkProblems.wrongState(line.name(), "a session to sense in", lastStatus(current)));
+  }
+
   public LinkCounters counters() {
     return line.counters();
   }

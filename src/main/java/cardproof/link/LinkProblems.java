@@ -77,6 +77,23 @@ final class LinkProblems {
         "Load firmware with edge capture onto it, or run this plan on the simulated bench");
   }
 
+  static LinkException noSupplySwitch(String wire, HelloReply hello) {
+    return problem(
+        wire,
+        "the board '" + hello.board() + "' has no switch in the card's supply" + version(hello),
+        "a fixture that can switch the supply",
+        "Use a fixture with a supply switch, or a profile that says 'supply: {switch: none}' and"
+            + " switch by hand");
+  }
+
+  static LinkException noSense(String wire, HelloReply hello) {
+    return problem(
+        wire,
+        "the board '" + hello.board() + "' does not sense the card's supply" + version(hello),
+        "a fixture that senses rail and current",
+        "Use a fixture that does, or take 'current' and 'voltage' out of its profile");
+  }
+
   private static String version(HelloReply hello) {
     return " (protocol " + hello.major() + "." + hello.minor() + ")";
   }

@@ -60,8 +60,7 @@ public final class MessageCodec {
 
   /** The codec for what this fixture said of itself. */
   static MessageCodec of(HelloReply hello) {
-    boolean sensed = hello.minor() >= Protocol.MINOR_OF_ADDITIONS && hello.has(Capability.SENSE);
-    return new MessageCodec(hello.drives(), hello.watches(), sensed);
+    return new MessageCodec(hello.drives(), hello.watches(), hello.senses());
   }
 
   /** The codec for as long as the channels are not known. */

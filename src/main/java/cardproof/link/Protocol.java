@@ -5,6 +5,9 @@ public final class Protocol {
   public static final int MAJOR = 1;
   public static final int MINOR = 1;
 
+  /** Stands for that many millivolts or milliamps, or more. */
+  public static final int MOST_SENSED = 65_535;
+
   /** The first version with timed sequences, edges, supply and sense. */
   static final int MINOR_OF_ADDITIONS = 1;
 

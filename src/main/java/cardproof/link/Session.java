@@ -27,6 +27,7 @@ final class Session {
   private long statuses;
   private boolean armed;
   private long spokeNs;
+  private final SupplyNews supply = new SupplyNews();
 
   /** The last step that has to end before another may be sent, or -1. */
   private int aloneUntil = NO_STEP;
@@ -115,6 +116,20 @@ final class Session {
     ask(new Beat(window.acked()));
   }
 
+  /** How often the fixture has said that its supply switch stands so. */
+  long supplyReplies(boolean on) {
+    return supply.replies(on);
+  }
+
+  /** How often it has told rail and current. */
+  long senses() {
+    return supply.senses();
+  }
+
+  Optional<Sense> lastSense() {
+    return supply.lastSense();
+  }
+
   /** Whether the last status showed live drives. */
   boolean isInLiveState() {
     return latest
@@ -172,6 +187,8 @@ final class Session {
       takeResult(result, received.sinceNs(), nowNs);
     } else if (message instanceof Edges edges && frame.session() == number) {
       window.take(edges);
+    } else if (frame.session() == number) {
+      supply.take(message);
     }
   }
 

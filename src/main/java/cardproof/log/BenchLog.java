@@ -90,6 +90,11 @@ public final class BenchLog implements AutoCloseable {
     vectors.each(run, 0, consumer);
   }
 
+  /** What the sweeps of a run found, in order. */
+  public List<SweepRecord> sweeps(long run) {
+    return db.snapshot(() -> new SweepRows(db).read(run));
+  }
+
   /** What was asked for of the plan. */
   public RunAsked asked(long run) {
     return asked.read(run);
@@ -158,6 +163,14 @@ public final class BenchLog implements AutoCloseable {
   public void forEachMovement(
       long run, int line, boolean endsHigh, Consumer<LineMovement> consumer) {
     db.each(MovedRows.OF_LINE, MovedRows::read, consumer, run, line, endsHigh ? 1 : 0);
+  }
+
+  /** What the supply current said of the card in a run. */
+  public List<SupplyFinding> supplyFindings(long run) {
+    return db.list(
+        "SELECT vector, words FROM run_supply_finding WHERE run = ? ORDER BY position",
+        row -> new SupplyFinding(row.getLong(1), row.getString(2)),
+        run);
   }
 
   /** Notes a repair; inside an open run it becomes durable with the run's next commit. */

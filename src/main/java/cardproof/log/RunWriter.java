@@ -73,6 +73,30 @@ public final class RunWriter implements AutoCloseable {
     unfolded++;
   }
 
+  /** Adds what a sweep found to what the next commit makes durable. */
+  public void sweep(SweepRecord sweep) {
+    if (!steps.get(sweep.step())) {
+      throw new IllegalArgumentException("step " + sweep.step() + " was not told of");
+    }
+    write(() -> new SweepRows(db).insert(run, sweep));
+  }
+
+  /**
+   * Adds what the current said of the card to what the next commit makes durable.
+   *
+   * @param position from 0, each once
+   */
+  public void finding(int position, SupplyFinding finding) {
+    write(
+        () ->
+            db.update(
+                "INSERT INTO run_supply_finding VALUES (?,?,?,?)",
+                run,
+                position,
+                finding.vector(),
+                finding.words()));
+  }
+
   /** Makes everything appended so far durable. Does nothing where there is nothing. */
   public void commit() {
     requireOpen();

@@ -21,7 +21,7 @@ final class VectorReader {
   private static final String NOT_PASSED =
       "SELECT "
           + VectorRows.COLUMNS
-          + " FROM vector WHERE run = ? AND verdict <> 0 ORDER BY number LIMIT ?";
+          + " FROM vector WHERE run = ? AND verdict <> 0 AND verdict <> 8 ORDER BY number LIMIT ?";
   private static final String ONE =
       "SELECT " + VectorRows.COLUMNS + " FROM vector WHERE run = ? AND number = ?";
   private static final String SUPERSEDED =
@@ -89,15 +89,13 @@ final class VectorReader {
                     SUPERSEDED,
                     row ->
                         new Superseded(
-                            row.getInt(16), VectorRows.read(row, List.of()), row.getString(17)),
+                            row.getInt(21), VectorRows.read(row, List.of()), row.getString(22)),
                     run)
                 .stream()
                 .map(
                     old ->
                         new Superseded(
-                            old.revision(),
-                            VectorRows.with(old.record(), movedOf(run, old)),
-                            old.why()))
+                            old.revision(), old.record().withMoved(movedOf(run, old)), old.why()))
                 .toList());
   }
 
@@ -127,7 +125,7 @@ final class VectorReader {
         bare.get(0).number(),
         bare.get(bare.size() - 1).number());
     return bare.stream()
-        .map(record -> VectorRows.with(record, moved.getOrDefault(record.number(), List.of())))
+        .map(record -> record.withMoved(moved.getOrDefault(record.number(), List.of())))
         .toList();
   }
 }

@@ -25,6 +25,7 @@ import java.util.Objects;
  * @param seen levels at the end
  * @param before levels before the drives switched
  * @param moved every watched line that moved, none twice; kept in the order of the lines
+ * @param supply what was measured of the card's supply
  */
 public record VectorRecord(
     long number,
@@ -42,8 +43,10 @@ public record VectorRecord(
     BitSet cared,
     BitSet seen,
     BitSet before,
-    List<MovedLine> moved) {
+    List<MovedLine> moved,
+    SupplyRecord supply) {
   public VectorRecord {
+    Objects.requireNonNull(supply);
     Objects.requireNonNull(verdict);
     Objects.requireNonNull(why);
     moved = moved.stream().sorted(Comparator.comparingInt(MovedLine::line)).toList();
@@ -56,6 +59,44 @@ public record VectorRecord(
             "line " + moved.get(i).line() + " is given twice in vector " + number);
       }
     }
+  }
+
+  /** Of a fixture that does not measure the supply. */
+  public VectorRecord(
+      long number,
+      int step,
+      long indexInStep,
+      Verdict verdict,
+      String why,
+      long startUs,
+      long durationUs,
+      long gapUs,
+      long quietUs,
+      BitSet driven,
+      BitSet level,
+      BitSet wanted,
+      BitSet cared,
+      BitSet seen,
+      BitSet before,
+      List<MovedLine> moved) {
+    this(
+        number,
+        step,
+        indexInStep,
+        verdict,
+        why,
+        startUs,
+        durationUs,
+        gapUs,
+        quietUs,
+        driven,
+        level,
+        wanted,
+        cared,
+        seen,
+        before,
+        moved,
+        SupplyRecord.NOTHING);
   }
 
   /** The same observation with another verdict. */
@@ -81,6 +122,12 @@ public record VectorRecord(
         cared,
         seen,
         before,
-        movedAnew);
+        movedAnew,
+        supply);
+  }
+
+  /** The same observation with these moved lines. */
+  VectorRecord withMoved(List<MovedLine> others) {
+    return judgedAnew(verdict, why, others);
   }
 }

@@ -3,17 +3,22 @@ package cardproof.log;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.sql.Types;
 import java.util.BitSet;
 import java.util.List;
+import java.util.OptionalInt;
 
 /** How a vector lies in its row; its moved lines lie elsewhere. */
 final class VectorRows {
   static final String COLUMNS =
       "number, step, index_in_step, verdict, why, start_us, duration_us, gap_us, quiet_us,"
-          + " driven, level, wanted, cared, seen, seen_before";
+          + " driven, level, wanted, cared, seen, seen_before,"
+          + " rail_mv, rail_low_mv, current_ma, current_high_ma, current_expected_ma";
 
   static final String INSERT =
-      "INSERT INTO vector (run, " + COLUMNS + ") VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
+      "INSERT INTO vector (run, "
+          + COLUMNS
+          + ") VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
 
   static final String SUPERSEDE =
       "INSERT INTO vector_superseded (run, revision, superseded_why, "
@@ -41,6 +46,12 @@ final class VectorRows {
     statement.setBytes(14, record.cared().toByteArray());
     statement.setBytes(15, record.seen().toByteArray());
     statement.setBytes(16, record.before().toByteArray());
+    SupplyRecord supply = record.supply();
+    set(statement, 17, supply.railMv());
+    set(statement, 18, supply.lowestRailMv());
+    set(statement, 19, supply.currentMa());
+    set(statement, 20, supply.highestCurrentMa());
+    set(statement, 21, supply.expectedMa());
   }
 
   /** Reads {@link #COLUMNS}, which come first in the row. */
@@ -61,28 +72,23 @@ final class VectorRows {
         set(row, 13),
         set(row, 14),
         set(row, 15),
-        moved);
+        moved,
+        new SupplyRecord(
+            number(row, 16), number(row, 17), number(row, 18), number(row, 19), number(row, 20)));
   }
 
-  /** The record with these moved lines in place of its own. */
-  static VectorRecord with(VectorRecord bare, List<MovedLine> moved) {
-    return new VectorRecord(
-        bare.number(),
-        bare.step(),
-        bare.indexInStep(),
-        bare.verdict(),
-        bare.why(),
-        bare.startUs(),
-        bare.durationUs(),
-        bare.gapUs(),
-        bare.quietUs(),
-        bare.driven(),
-        bare.level(),
-        bare.wanted(),
-        bare.cared(),
-        bare.seen(),
-        bare.before(),
-        moved);
+  private static void set(PreparedStatement statement, int column, OptionalInt value)
+      throws SQLException {
+    if (value.isPresent()) {
+      statement.setInt(column, value.getAsInt());
+    } else {
+      statement.setNull(column, Types.INTEGER);
+    }
+  }
+
+  private static OptionalInt number(ResultSet row, int column) throws SQLException {
+    int value = row.getInt(column);
+    return row.wasNull() ? OptionalInt.empty() : OptionalInt.of(value);
   }
 
   private static BitSet set(ResultSet row, int column) throws SQLException {

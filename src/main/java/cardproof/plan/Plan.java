@@ -5,6 +5,7 @@ import cardproof.text.Position;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /** What to apply to a card, in order. */
 public record Plan(String title, Card card, List<Step> steps, Position at) {
@@ -26,7 +27,43 @@ public record Plan(String title, Card card, List<Step> steps, Position at) {
     return new VectorSource(this);
   }
 
-  /** The step that switches most often within one vector; empty where none has a sequence. */
+  /** The first step that switches the card's supply; empty where none does. */
+  public Optional<PatternStep> firstPower() {
+    return patternsOf(steps).filter(step -> step.power().isPresent()).findFirst();
+  }
+
+  private static Stream<PatternStep> patternsOf(List<Step> among) {
+    return among.stream()
+        .flatMap(
+            step ->
+                step instanceof RepeatStep repeat
+                    ? patternsOf(repeat.steps())
+                    : Stream.of((PatternStep) step));
+  }
+
+  /** The steps that sweep, in the order in which they are written. */
+  public List<PatternStep> sweeps() {
+    return patternsOf(steps).filter(step -> step.sweep().isPresent()).toList();
+  }
+
+  /** Vectors of all sweeps, as often as they are gone through. */
+  public long sweepVectors() {
+    return sweepVectors(steps);
+  }
+
+  private static long sweepVectors(List<Step> among) {
+    long vectors = 0;
+    for (Step step : among) {
+      if (step instanceof RepeatStep repeat) {
+        vectors += Counts.times(repeat.times(), sweepVectors(repeat.steps()));
+      } else if (((PatternStep) step).sweep().isPresent()) {
+        vectors += step.vectorCount();
+      }
+    }
+    return vectors;
+  }
+
+  /** The step that switches most often within one vector; empty where none does. */
   public Optional<PatternStep> longestSequence() {
     return longest(steps);
   }
@@ -34,8 +71,8 @@ public record Plan(String title, Card card, List<Step> steps, Position at) {
   private static Optional<PatternStep> longest(List<Step> among) {
     return among.stream()
         .flatMap(step -> patterns(step).stream())
-        .filter(step -> !step.sequence().isEmpty())
-        .max(Comparator.comparingInt(step -> step.sequence().size()));
+        .filter(step -> step.switches() > 0)
+        .max(Comparator.comparingInt(PatternStep::switches));
   }
 
   private static Optional<PatternStep> patterns(Step step) {

@@ -17,11 +17,12 @@ import java.util.List;
 public final class Prediction {
   private final Card card;
   private final BehaviourModel model;
-  private final Course course;
+  private Course course;
   private final Values bare;
   private final Values given;
   private final long[] expect;
   private final long[] care;
+  private boolean powered = true;
 
   public Prediction(Card card) {
     this.card = card;
@@ -41,6 +42,20 @@ public final class Prediction {
   }
 
   /**
+   * The card's supply is switched. Without it every line that the fixture does not drive has to be
+   * 0, and what the card kept is lost; with it again the card keeps what its file says that power
+   * leaves, which is nothing known where it says nothing.
+   */
+  public void power(boolean on) {
+    powered = on;
+    forget();
+    if (on && model != null) {
+      model.powerOn();
+    }
+    course = model == null ? null : new Course(model, card.buses().size());
+  }
+
+  /**
    * Takes one vector's drives.
    *
    * @param later what is driven in the course of it
@@ -48,9 +63,14 @@ public final class Prediction {
    * @throws cardproof.card.NeverRestsException when the behaviour does not come to rest
    */
   void apply(long[] level, List<Moment> later, long quietUs, List<Expected> expected) {
-    Values values = values(level, later, quietUs);
+    Values values = powered ? values(level, later, quietUs) : bare(level, later);
     for (int b = 0; b < expect.length; b++) {
       Bus bus = card.buses().get(b);
+      if (!powered) {
+        care[b] = bus.role().watched() ? bus.mask() & ~driven(b, level, later) : 0;
+        expect[b] = 0;
+        continue;
+      }
       boolean predicted = model != null && bus.role().watched();
       care[b] = predicted ? bus.mask() & ~model.unknown(b) : 0;
       expect[b] = predicted ? model.value(b) & care[b] : 0;
@@ -72,6 +92,12 @@ public final class Prediction {
    * that take each other's word, one known and one not. Then nothing of the state is known.
    */
   public Vector again(Vector vector) {
+    if (vector.trial().isPresent()) {
+      // what a trial expects follows from what was set before it; what the card keeps then is open
+      forget();
+      return vector;
+    }
+    vector.step().power().ifPresent(power -> power(power.on()));
     List<Expected> expected = VectorSource.expected(vector.step(), vector.phase(), vector.row());
     long quietUs = vector.timing().quietUs();
     try {
@@ -92,7 +118,8 @@ public final class Prediction {
         vector.enabled(),
         expect(),
         care(),
-        vector.later());
+        vector.later(),
+        vector.trial());
   }
 
   long[] expect() {
@@ -105,17 +132,17 @@ public final class Prediction {
 
   /** The bits of a shared bus that the card itself drives to 1. */
   long cardDrives(int busIndex) {
-    return model == null ? 0 : model.cardDrives(busIndex);
+    return model == null || !powered ? 0 : model.cardDrives(busIndex);
   }
 
   /** Those, and the bits that it may drive, its state being unknown. */
   long cardMayDrive(int busIndex) {
-    return model == null ? 0 : model.cardMayDrive(busIndex);
+    return model == null || !powered ? 0 : model.cardMayDrive(busIndex);
   }
 
   /** Bits of a bus or state that cannot be known, by slot of the card's scope. */
   long unknown(int slot) {
-    return model == null ? -1L : model.values().unknown(slot);
+    return model == null || !powered ? -1L : model.values().unknown(slot);
   }
 
   private Values values(long[] start, List<Moment> later, long quietUs) {
@@ -123,6 +150,19 @@ public final class Prediction {
       course.take(start, later, quietUs);
       return model.values();
     }
+    return bare(start, later);
+  }
+
+  /** What was driven to 1 at any time of the vector. */
+  private static long driven(int b, long[] start, List<Moment> later) {
+    long driven = start[b];
+    for (Moment moment : later) {
+      driven |= moment.level()[b];
+    }
+    return driven;
+  }
+
+  private Values bare(long[] start, List<Moment> later) {
     long[] level = later.isEmpty() ? start : later.get(later.size() - 1).level();
     for (int b = 0; b < level.length; b++) {
       Bus bus = card.buses().get(b);

@@ -1,6 +1,7 @@
 package cardproof.plan;
 
 import cardproof.card.Card;
+import java.util.Optional;
 
 /**
  * Finds where a run that ended early is taken up again. A card whose behaviour keeps nothing is
@@ -13,6 +14,23 @@ final class ResumePoint {
   private ResumePoint() {}
 
   static long of(Plan plan, long unanswered) {
+    return powered(plan, established(plan, unanswered));
+  }
+
+  /** A run begins with the supply on: where it is off then, with the step that switches it off. */
+  private static long powered(Plan plan, long from) {
+    StepWalk walk = new StepWalk(plan.steps());
+    long off = -1;
+    for (long number = 0; number < from && walk.hasNext(); number++) {
+      Optional<Power> power = walk.next().step().power();
+      if (power.isPresent()) {
+        off = power.get().on() ? -1 : number;
+      }
+    }
+    return off >= 0 ? off : from;
+  }
+
+  private static long established(Plan plan, long unanswered) {
     Card card = plan.card();
     if (card.behaviour().isPresent() && !card.hasState()) {
       return unanswered;

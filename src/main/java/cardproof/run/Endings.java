@@ -5,6 +5,7 @@ import cardproof.link.FixtureState;
 import cardproof.link.LinkException;
 import cardproof.link.Status;
 import cardproof.log.RunEnd;
+import cardproof.plan.Vector;
 import cardproof.text.Problem;
 import java.util.Optional;
 
@@ -68,6 +69,15 @@ final class Endings {
               "Switch the supply off and look for a short: a lead that feels warm, a solder bridge,"
                   + " a diode the wrong way round");
     };
+  }
+
+  /** The same with the vector in which it happened. */
+  static RunEnding named(RunEnding ending, String when, Vector vector) {
+    String where = when + "vector " + (vector.number() + 1) + " at " + vector.origin();
+    return new RunEnding(
+        ending.end(),
+        ending.why() + where,
+        ending.problem().map(p -> new Problem(p.where(), p.found() + where, p.wanted(), p.next())));
   }
 
   private static RunEnding ending(RunEnd end, String port, String found, String next) {

@@ -6,6 +6,7 @@ import cardproof.card.Line;
 import cardproof.fixture.MovedBit;
 import cardproof.fixture.Observation;
 import cardproof.log.Verdict;
+import cardproof.plan.Power;
 import cardproof.plan.Vector;
 import cardproof.text.Micros;
 import java.util.ArrayList;
@@ -15,24 +16,37 @@ import java.util.function.Predicate;
 
 /**
  * Decides what an observation says about a vector. Where several verdicts hold the gravest is
- * given: chatter, unsettled, wrong, late, disturbed.
+ * given: chatter, supply, unsettled, wrong, late, disturbed. Follows whether the supply is on, so
+ * it sees every vector in order.
  */
 final class Judge {
   /** Moves after which a line that is still moving at the end of watching is taken to chatter. */
   private static final int CHATTER_MOVES_AT_END = 4;
 
   private final Card card;
+  private final SupplyJudge supplyJudge;
+  private boolean powered = true;
 
   Judge(Card card) {
     this.card = card;
+    this.supplyJudge = new SupplyJudge(card);
   }
 
   /**
    * @param vector with what could be expected once all vectors before it had been judged
    */
   Judgement judge(Vector vector, Observation seen) {
+    powered = vector.step().power().map(Power::on).orElse(powered);
     if (seen.stopped()) {
       return Judgement.untested("cut short");
+    }
+    Optional<Judgement> supply =
+        powered ? supplyJudge.judge(seen.supply()) : supplyJudge.judgeOff(seen.supply());
+    if (supply.isPresent()) {
+      return supply.get();
+    }
+    if (vector.measured()) {
+      return Trials.measured(vector, seen, card);
     }
     if (!seen.quiet()) {
       return moving(vector, seen);
@@ -103,7 +117,12 @@ final class Judge {
     }
     String who = named.map(line -> line.bus().describe(line.bit())).orElse("a line");
     return new Judgement(
-        Verdict.CHATTER, who + " goes on changing; the fixture dropped every drive", bits);
+        Verdict.CHATTER,
+        who
+            + " goes on changing"
+            + supplyJudge.trouble(seen.supply()).map(words -> " while " + words).orElse("")
+            + "; the fixture dropped every drive",
+        bits);
   }
 
   /** A line moved after the vector had ended and before the next began. */

@@ -7,7 +7,11 @@ import cardproof.fixture.Observation;
 import cardproof.log.MovedLine;
 import cardproof.log.RunWriter;
 import cardproof.log.StepTitle;
+import cardproof.log.SupplyFinding;
+import cardproof.log.SupplyRecord;
+import cardproof.log.SweepRecord;
 import cardproof.log.VectorRecord;
+import cardproof.plan.Trial;
 import cardproof.plan.Vector;
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -21,6 +25,7 @@ final class LogRecords implements Records {
   private final long[] levelBefore;
   private final long[] enabledBefore;
   private VectorRecord last;
+  private int findings;
 
   LogRecords(Card card, RunWriter writer) {
     this.card = card;
@@ -59,6 +64,16 @@ final class LogRecords implements Records {
   }
 
   @Override
+  public void sweep(SweepRecord sweep) {
+    writer.sweep(sweep);
+  }
+
+  @Override
+  public void finding(SupplyFinding finding) {
+    writer.finding(findings++, finding);
+  }
+
+  @Override
   public void commit() {
     writer.commit();
   }
@@ -93,10 +108,16 @@ final class LogRecords implements Records {
         lines(vector.lastEnabled()),
         lines(vector.lastLevel()),
         lines(vector.expect()),
-        lines(vector.care()),
+        lines(vector.trial().map(Trial::lines).orElseGet(vector::care)),
         lines(seen.seen()),
         lines(seen.before()),
-        moved);
+        moved,
+        new SupplyRecord(
+            seen.supply().railMv(),
+            seen.supply().lowestRailMv(),
+            seen.supply().currentMa(),
+            seen.supply().highestCurrentMa(),
+            judged.expectedMa()));
   }
 
   /**

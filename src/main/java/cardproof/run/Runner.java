@@ -12,8 +12,11 @@ import cardproof.link.Status;
 import cardproof.log.RunEnd;
 import cardproof.log.Verdict;
 import cardproof.plan.Audits;
+import cardproof.plan.PatternStep;
 import cardproof.plan.Plan;
+import cardproof.plan.Power;
 import cardproof.plan.Prediction;
+import cardproof.plan.Trial;
 import cardproof.plan.Vector;
 import cardproof.plan.VectorSource;
 import cardproof.text.Problem;
@@ -70,6 +73,21 @@ public final class Runner {
   private record Waiting(Vector vector, Pattern pattern) {}
 
   private Observation trip;
+  private final Sweeping sweeping;
+  private Optional<SupplySwitch> supplySwitch = Optional.empty();
+  private Optional<CoilCount> coils = Optional.empty();
+
+  /** Has this one count coils by the current of each vector. */
+  public Runner counting(CoilCount by) {
+    coils = Optional.of(by);
+    return this;
+  }
+
+  /** Has this one switch the supply where a step asks for it. */
+  public Runner switching(SupplySwitch by) {
+    supplySwitch = Optional.of(by);
+    return this;
+  }
 
   public Runner(
       Session session,
@@ -90,6 +108,7 @@ public final class Runner {
     this.stop = stop;
     this.nanoTime = nanoTime;
     this.listeners = List.copyOf(listeners);
+    this.sweeping = new Sweeping(card, records);
     source.skip(options.from());
     if (options.stateLost()) {
       prediction.forget();
@@ -103,6 +122,7 @@ public final class Runner {
    */
   public RunEnding run() {
     checkSequences();
+    checkPower();
     RunEnding ending;
     armedNs = nanoTime.getAsLong();
     committedNs = armedNs;
@@ -116,6 +136,7 @@ public final class Runner {
     }
     linked = false;
     leaveUntested(ending);
+    sweeping.over();
     flush();
     return ending;
   }
@@ -131,7 +152,13 @@ public final class Runner {
         String why = "stopped by the operator (" + stop.reason().get() + ")";
         return new RunEnding(RunEnd.STOPPED, why, Optional.empty());
       }
-      submitAhead();
+      Optional<RunEnding> cut = submitAhead();
+      if (cut.isPresent()) {
+        return cut.get();
+      }
+      if (stop.reason().isPresent()) {
+        continue;
+      }
       if (inFlight.isEmpty() && waiting.isEmpty() && !source.hasNext()) {
         return restAfterLast();
       }
@@ -153,19 +180,50 @@ public final class Runner {
     }
   }
 
-  private void submitAhead() {
+  /** How the run ends where the supply was to be switched and the fixture dropped its drives. */
+  private Optional<RunEnding> submitAhead() {
     while (session.hasRoom() && (waiting.isPresent() || source.hasNext())) {
       if (waiting.isEmpty()) {
+        if (source.trialIsNext() && !inFlight.isEmpty()) {
+          return Optional.empty(); // which time it tries hangs on all that came before
+        }
         Vector vector = source.next();
         waiting = Optional.of(new Waiting(vector, pattern(vector)));
       }
       if (!session.hasRoomFor(waiting.get().pattern())) {
-        return;
+        return Optional.empty();
+      }
+      Optional<Power> power = waiting.get().vector().step().power();
+      if (power.isPresent()) {
+        if (!inFlight.isEmpty()) {
+          return Optional.empty(); // all before it is to be judged first
+        }
+        Optional<RunEnding> cut = turn(power.get());
+        if (cut.isPresent() || stop.reason().isPresent()) {
+          return cut;
+        }
       }
       session.submit(waiting.get().pattern());
       inFlight.add(waiting.get().vector());
       waiting = Optional.empty();
     }
+    return Optional.empty();
+  }
+
+  /** Lets the vector before have its last word, then has the supply switched. */
+  private Optional<RunEnding> turn(Power power) {
+    RunEnding rested = restAfterLast();
+    if (rested.end() != RunEnd.FINISHED) {
+      return Optional.of(rested);
+    }
+    if (supplySwitch.orElseThrow().turn(power.on(), session)) {
+      observed = 0;
+    }
+    if (stop.reason().isEmpty()
+        && session.pause(power.waitUs() * 1_000) instanceof SessionEvent.Dropped dropped) {
+      return Optional.of(dropped(dropped.status()));
+    }
+    return Optional.empty();
   }
 
   private Pattern pattern(Vector vector) {
@@ -173,15 +231,15 @@ public final class Runner {
         vector.level(),
         vector.enabled(),
         vector.expect(),
-        vector.care(),
+        vector.trial().map(Trial::lines).orElseGet(vector::care),
         vector.still(),
         vector.timing().longestLimitUs(),
         vector.timing().watchUs(),
         vector.timing().quietUs(),
         audits.includes(vector),
-        options.stopOnFail(),
+        options.stopOnFail() && !vector.measured(),
         vector.step().dwellUs(),
-        false,
+        options.capture(),
         vector.later().stream()
             .map(moment -> new Pattern.Later(moment.atUs(), moment.level(), moment.enabled()))
             .toList());
@@ -191,14 +249,15 @@ public final class Runner {
   private void checkSequences() {
     int most = session.hello().mostEntriesOfSequence();
     plan.longestSequence()
-        .filter(step -> step.sequence().size() > most)
+        .filter(step -> step.switches() > most)
         .ifPresent(
             step -> {
               throw new RefusedException(
                   Problem.at(
                       step.at(),
-                      "this step has a sequence of "
-                          + step.sequence().size()
+                      "this step has "
+                          + (step.sweep().isPresent() ? "a sweep, with " : "a sequence of ")
+                          + step.switches()
                           + " later settings, and the board '"
                           + session.hello().board()
                           + "' "
@@ -209,8 +268,24 @@ public final class Runner {
             });
   }
 
+  /** Said before anything is driven: somebody has to be there who can switch. */
+  private void checkPower() {
+    Optional<PatternStep> step = plan.firstPower();
+    if (step.isPresent() && supplySwitch.isEmpty()) {
+      throw new RefusedException(
+          Problem.at(
+              step.get().at(),
+              "this step switches the card's supply, and nobody is there to do it",
+              "a fixture with a supply switch, or a terminal to ask at",
+              "Name the profile of such a fixture with --fixture, or leave the step out with"
+                  + " --skip"));
+    }
+  }
+
   private void take(Observation observation) {
-    if (last != null && any(observation.stirred())) {
+    boolean switched =
+        !inFlight.isEmpty() && inFlight.peek().step().power().isPresent(); // of course it stirs
+    if (last != null && any(observation.stirred()) && !switched) {
       reopenLast(observation.stirred());
     }
     if (observation.tripped()) {
@@ -219,7 +294,27 @@ public final class Runner {
     }
     Vector vector = prediction.again(inFlight.remove());
     observed++;
-    record(new Judged(vector, observation, judge.judge(vector, observation)));
+    sweeping.over(vector);
+    record(counted(new Judged(vector, observation, judge.judge(vector, observation))));
+    source.sweep().ifPresent(sweep -> sweeping.learn(sweep, last));
+  }
+
+  /** The same with what its current says. */
+  private Judged counted(Judged judged) {
+    if (coils.isEmpty()) {
+      return judged;
+    }
+    CoilCount.Count count = coils.get().take(judged);
+    count.findings().forEach(records::finding);
+    Judgement judgement = judged.judgement();
+    return new Judged(
+        judged.vector(),
+        judged.observation(),
+        count.note().isEmpty()
+            ? judgement
+            : new Judgement(
+                judgement.verdict(), judgement.why() + "; " + count.note(), judgement.bits()),
+        count.expectedMa());
   }
 
   private void record(Judged judged) {
@@ -241,13 +336,14 @@ public final class Runner {
   /** Lines moved after the last vector had been judged: it had not settled after all. */
   private void reopenLast(long[] stirred) {
     if (!KNOWN_TO_MOVE.contains(last.judgement().verdict())) {
+      sweeping.doubt(last, stirred);
       supersedeLast(judge.reopened(stirred));
     }
   }
 
   private void supersedeLast(Judgement judgement) {
     flush();
-    last = new Judged(last.vector(), last.observation(), judgement);
+    last = new Judged(last.vector(), last.observation(), judgement, last.expectedMa());
     records.supersedeLast(last.judgement());
     records.commit();
     committedNs = nanoTime.getAsLong();
@@ -257,7 +353,7 @@ public final class Runner {
 
   /** Makes records safe, then acknowledges them while the link is up, then tells of them. */
   private void flush() {
-    if (unreported.isEmpty()) {
+    if (unreported.isEmpty() && !sweeping.hasNews()) {
       return;
     }
     records.commit();
@@ -289,6 +385,9 @@ public final class Runner {
 
   private RunEnding dropped(Status status) {
     RunEnding ending = Endings.dropped(status, session.hello().boot(), session.name());
+    if (status.cause() == DropCause.SUPPLY && ending.end() == RunEnd.TRIPPED) {
+      return supplyTripped(ending);
+    }
     if (status.cause() == DropCause.CHATTER && ending.end() == RunEnd.TRIPPED) {
       Optional<Line> line = session.chattering(status);
       if (trip != null) {
@@ -299,6 +398,16 @@ public final class Runner {
       }
     }
     return ending;
+  }
+
+  /** The vector in which it tripped has failed, and is named; one that was over by then stands. */
+  private RunEnding supplyTripped(RunEnding ending) {
+    if (trip != null) {
+      Vector vector = prediction.again(inFlight.remove());
+      record(new Judged(vector, trip, SupplyJudge.tripped(trip.supply())));
+      return Endings.named(ending, " in ", last.vector());
+    }
+    return last == null ? ending : Endings.named(ending, " after ", last.vector());
   }
 
   private RunEnding stoppedAtFailure() {
@@ -316,8 +425,7 @@ public final class Runner {
   }
 
   static boolean isFailure(Judged judged) {
-    Verdict verdict = judged.judgement().verdict();
-    return verdict != Verdict.PASS && verdict != Verdict.UNTESTED;
+    return judged.judgement().verdict().isFailure();
   }
 
   private static boolean any(long[] words) {

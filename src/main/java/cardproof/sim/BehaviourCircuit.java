@@ -42,6 +42,9 @@ final class BehaviourCircuit implements Circuit {
   private Optional<WaveListener> tapped = Optional.empty();
   private long reachedNs;
   private long roundNs = EventQueue.NEVER;
+  private final long stateKey;
+  private boolean powered = true;
+  private int poweredOn;
 
   /**
    * @param card with a behaviour
@@ -65,8 +68,8 @@ final class BehaviourCircuit implements Circuit {
         drivable.set(firstLine[bus], firstLine[bus] + buses.get(bus).width());
       }
     }
-    long states = Draws.key(unit, STATES);
-    model.fall(state -> Draws.key(states, state));
+    this.stateKey = Draws.key(unit, STATES);
+    model.fall(state -> Draws.key(stateKey, state));
     powerOn(Draws.key(unit, POWER_ON));
   }
 
@@ -108,6 +111,9 @@ final class BehaviourCircuit implements Circuit {
     }
     driven.xor(turned);
     turned.and(drivable);
+    if (!powered) {
+      return;
+    }
     for (int line = turned.nextSetBit(0); line >= 0; line = turned.nextSetBit(line + 1)) {
       changed(nowNs, line);
     }
@@ -136,7 +142,32 @@ final class BehaviourCircuit implements Circuit {
   public boolean level(int line) {
     int cardLine = wiring.cardEnd(line);
     boolean both = contacts.isClosed(cardLine) || drivable.get(line) && driven.get(line);
-    return wiring.at(cardLine, both);
+    return powered && wiring.at(cardLine, both);
+  }
+
+  /**
+   * With the supply every line falls at once: what a fixture drives comes from there too. States
+   * fall either way when it comes back, each time anew, and the contacts take their time.
+   */
+  @Override
+  public void power(long nowNs, boolean on) {
+    advance(nowNs);
+    if (powered == on) {
+      return;
+    }
+    powered = on;
+    for (int line = 0; line < lines; line++) {
+      contacts.place(line, false);
+      changed(nowNs, line);
+    }
+    roundNs = EventQueue.NEVER;
+    if (on) {
+      long key = Draws.key(stateKey, ++poweredOn);
+      model.powerOn();
+      model.fall(state -> Draws.key(key, state));
+      rest(nowNs);
+      sendContacts(nowNs, false);
+    }
   }
 
   @Override

@@ -43,6 +43,19 @@ interface Circuit {
   /** Whether the card's supply has tripped; it stays tripped until the circuit says otherwise. */
   boolean supplyTripped();
 
+  /**
+   * Switches the card's supply; it is on at first. Without it every line is at 0, relays fall, and
+   * what they held is lost. Switching on starts a supply that had tripped anew.
+   */
+  default void power(long nowNs, boolean on) {
+    throw new UnsupportedOperationException("a circuit without a supply of its own");
+  }
+
+  /** What the card draws, where the circuit is one of currents. */
+  default Optional<SupplyMeter> meter() {
+    return Optional.empty();
+  }
+
   /** What went on inside, where the circuit is one of currents. */
   default Optional<CircuitWarnings> warnings() {
     return Optional.empty();

@@ -14,8 +14,9 @@ import cardproof.sim.circuit.Draws;
  * @param slots how many steps it keeps, at least 2
  * @param periodNs sampling period
  * @param minor version of the protocol that it speaks: 0 has no sequences and no edges
+ * @param supply what it can do with the card's supply
  */
-record Identity(long boards, String name, int slots, long periodNs, int minor) {
+record Identity(long boards, String name, int slots, long periodNs, int minor, SimSupply supply) {
   static final String FIRMWARE = "1.1.0";
   static final int LONGEST_FRAME = Protocol.LONGEST_FRAME;
 
@@ -28,6 +29,25 @@ record Identity(long boards, String name, int slots, long periodNs, int minor) {
   /** Whether it has what version 1.1 adds. */
   boolean hasAdditions() {
     return minor > 0;
+  }
+
+  boolean canSwitchSupply() {
+    return hasAdditions() && supply.switched();
+  }
+
+  /** Whether it would measure rail and current, if there are any. */
+  boolean senses() {
+    return hasAdditions() && supply.senses();
+  }
+
+  /**
+   * @param currents whether the card is simulated as one of currents; of any other there is nothing
+   *     to measure
+   */
+  int supplyCapabilities(boolean currents) {
+    boolean senses = senses() && currents;
+    return (canSwitchSupply() ? Capability.SUPPLY_SWITCH.bit() : 0)
+        | (senses ? Capability.SENSE.bit() : 0);
   }
 
   int capabilities(int watches) {

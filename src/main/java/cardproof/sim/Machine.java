@@ -9,6 +9,7 @@ import cardproof.link.ResultFlag;
 import cardproof.link.Step;
 import cardproof.link.Switching;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.IntConsumer;
 
 /**
@@ -27,6 +28,9 @@ final class Machine implements Sampler.Watcher {
   private final Drives drives;
   private final EdgeLog edges;
   private final StepRun run;
+  private final boolean switched;
+  private final Optional<SupplySense> sense;
+  private boolean supplyOn = true;
   private final Reports reports;
   private final EventQueue.Timer silence;
   private final EventQueue.Timer hold;
@@ -47,9 +51,23 @@ final class Machine implements Sampler.Watcher {
     this.sampler = new Sampler(queue, circuit, channels, identity.periodNs(), this);
     this.drives = new Drives(queue, channels, sampler);
     this.edges = new EdgeLog(identity.mostEdges());
+    this.switched = identity.canSwitchSupply();
+    this.sense =
+        identity.senses()
+            ? sampler
+                .meter()
+                .map(meter -> new SupplySense(identity.supply(), meter, sampler::bringUp))
+            : Optional.empty();
     this.run =
         new StepRun(
-            queue, sampler, observer, drives, identity.blindUs(), this::stepEnds, this::switched);
+            queue,
+            sampler,
+            observer,
+            drives,
+            identity.blindUs(),
+            sense,
+            this::stepEnds,
+            this::patternSwitched);
     this.silence = queue.timer(this::silenceDue);
     this.hold = queue.timer(this::holdDue);
   }
@@ -95,6 +113,9 @@ final class Machine implements Sampler.Watcher {
   /** As after a reset: SAFE, nothing kept. */
   void reset() {
     fall(FixtureState.SAFE, DropCause.NEVER_LIVE, 0);
+    if (switched) {
+      power(false);
+    }
     slots.clear();
     edges.clear();
     chattering = Protocol.NO_WATCH;
@@ -153,6 +174,39 @@ final class Machine implements Sampler.Watcher {
     edges.acknowledge(below);
   }
 
+  /** Whether the supply may be switched: nothing queued, nothing running. */
+  boolean maySwitchSupply() {
+    boolean state =
+        this.state == FixtureState.OPENED
+            || this.state == FixtureState.READY
+            || this.state == FixtureState.HELD;
+    return state && !slots.isBusy();
+  }
+
+  /** The drives are released first, and stay so; switching to what it is changes nothing. */
+  void switchSupply(boolean on) {
+    if (supplyOn != on) {
+      drives.drop();
+      heldSinceNs = EventQueue.NEVER;
+      hold.cancel();
+      power(on);
+    }
+  }
+
+  private void power(boolean on) {
+    supplyOn = on;
+    sampler.power(on);
+  }
+
+  boolean supplyOn() {
+    return supplyOn;
+  }
+
+  /** What it measures of the supply, where it does. */
+  Optional<SupplySense> sense() {
+    return sense;
+  }
+
   /** Starts the next step if one is queued and the state allows. */
   void startNext() {
     if (state != FixtureState.READY) {
@@ -205,7 +259,7 @@ final class Machine implements Sampler.Watcher {
   }
 
   /** Another pattern is held from now on. */
-  private void switched() {
+  private void patternSwitched() {
     heldSinceNs = queue.nowNs();
   }
 
@@ -250,8 +304,12 @@ final class Machine implements Sampler.Watcher {
     }
   }
 
+  /** A supply that tripped is off, and so is its switch. */
   private void trip(DropCause why) {
     dropOfItself(FixtureState.TRIPPED, why, ResultFlag.TRIPPED);
+    if (switched && why == DropCause.SUPPLY) {
+      power(false);
+    }
   }
 
   private void dropOfItself(FixtureState to, DropCause why, ResultFlag flag) {

@@ -42,7 +42,8 @@ final class Rig {
             settings.board(),
             settings.slots(),
             settings.samplingNs(),
-            settings.protocolMinor());
+            settings.protocolMinor(),
+            settings.supply());
     fixture =
         new SimulatedFixture(
             queue,
@@ -79,6 +80,11 @@ final class Rig {
     circuit.advance(queue.nowNs());
   }
 
+  /** Somebody at the bench switches the supply by hand. */
+  void switchByHand(boolean on) {
+    fixture.switchByHand(on);
+  }
+
   Optional<CircuitWarnings> warnings() {
     return circuit.warnings();
   }
@@ -105,7 +111,8 @@ final class Rig {
   private static Circuit circuit(Card card, int[] lineOfWatch, SimSettings settings) {
     long unit = Draws.key(Draws.key(settings.seed(), UNIT), settings.unit());
     if (card.wiring().isPresent()) {
-      return WiredCircuit.of(card, settings.faults(), lineOfWatch, unit);
+      return WiredCircuit.of(
+          card, settings.faults(), lineOfWatch, settings.supply().tolerancePercent(), unit);
     }
     if (card.behaviour().isEmpty()) {
       throw new RefusedException(

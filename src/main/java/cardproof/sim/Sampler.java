@@ -2,6 +2,7 @@ package cardproof.sim;
 
 import java.util.Arrays;
 import java.util.BitSet;
+import java.util.Optional;
 
 /**
  * Samples the watched ends of a circuit on a grid of the sampling period, and at instants that are
@@ -89,6 +90,23 @@ final class Sampler {
     circuit.drive(nowNs, lines);
     earliestNs = nextOnGrid(nowNs);
     ask();
+  }
+
+  /** Switches the card's supply. */
+  void power(boolean on) {
+    long nowNs = queue.nowNs();
+    circuit.power(nowNs, on);
+    earliestNs = nextOnGrid(nowNs);
+    ask();
+  }
+
+  Optional<SupplyMeter> meter() {
+    return circuit.meter();
+  }
+
+  /** Lets the card come up to now, whether a sample is due or not. */
+  void bringUp() {
+    circuit.advance(queue.nowNs());
   }
 
   boolean supplyTripped() {

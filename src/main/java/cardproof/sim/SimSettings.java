@@ -18,6 +18,7 @@ import java.util.Objects;
  * @param lineFaults what is wrong with the line, beyond that delay
  * @param board what the fixture calls itself, printable ASCII, at most 31 letters
  * @param protocolMinor version of the protocol that the fixture speaks: 1.0 has no sequences
+ * @param supply what the fixture can do with the card's supply
  */
 public record SimSettings(
     long seed,
@@ -28,7 +29,8 @@ public record SimSettings(
     long lineDelayUs,
     List<LineFault> lineFaults,
     String board,
-    int protocolMinor) {
+    int protocolMinor,
+    SimSupply supply) {
   public static final int DEFAULT_SLOTS = 16;
   public static final long DEFAULT_SAMPLING_NS = 50_000;
   public static final String DEFAULT_BOARD = "simulated bench";
@@ -41,6 +43,7 @@ public record SimSettings(
 
   public SimSettings {
     Objects.requireNonNull(unit);
+    Objects.requireNonNull(supply);
     faults = List.copyOf(faults);
     lineFaults = List.copyOf(lineFaults);
     check(slots >= Protocol.FEWEST_SLOTS && slots <= MOST_SLOTS, slots + " slots");
@@ -64,7 +67,17 @@ public record SimSettings(
       long lineDelayUs,
       List<LineFault> lineFaults,
       String board) {
-    this(seed, unit, faults, slots, samplingNs, lineDelayUs, lineFaults, board, Protocol.MINOR);
+    this(
+        seed,
+        unit,
+        faults,
+        slots,
+        samplingNs,
+        lineDelayUs,
+        lineFaults,
+        board,
+        Protocol.MINOR,
+        SimSupply.UNSEEN);
   }
 
   /** A sound unit on a bench with usual figures and a line without delay. */
@@ -75,27 +88,59 @@ public record SimSettings(
 
   public SimSettings withProtocolMinor(int other) {
     return new SimSettings(
-        seed, unit, faults, slots, samplingNs, lineDelayUs, lineFaults, board, other);
+        seed, unit, faults, slots, samplingNs, lineDelayUs, lineFaults, board, other, supply);
   }
 
   public SimSettings withFaults(List<Fault> others) {
     return new SimSettings(
-        seed, unit, others, slots, samplingNs, lineDelayUs, lineFaults, board, protocolMinor);
+        seed,
+        unit,
+        others,
+        slots,
+        samplingNs,
+        lineDelayUs,
+        lineFaults,
+        board,
+        protocolMinor,
+        supply);
   }
 
   public SimSettings withSlots(int others) {
     return new SimSettings(
-        seed, unit, faults, others, samplingNs, lineDelayUs, lineFaults, board, protocolMinor);
+        seed,
+        unit,
+        faults,
+        others,
+        samplingNs,
+        lineDelayUs,
+        lineFaults,
+        board,
+        protocolMinor,
+        supply);
   }
 
   public SimSettings withLineDelayUs(long other) {
     return new SimSettings(
-        seed, unit, faults, slots, samplingNs, other, lineFaults, board, protocolMinor);
+        seed, unit, faults, slots, samplingNs, other, lineFaults, board, protocolMinor, supply);
   }
 
   public SimSettings withLineFaults(List<LineFault> others) {
     return new SimSettings(
-        seed, unit, faults, slots, samplingNs, lineDelayUs, others, board, protocolMinor);
+        seed, unit, faults, slots, samplingNs, lineDelayUs, others, board, protocolMinor, supply);
+  }
+
+  public SimSettings withSupply(SimSupply other) {
+    return new SimSettings(
+        seed,
+        unit,
+        faults,
+        slots,
+        samplingNs,
+        lineDelayUs,
+        lineFaults,
+        board,
+        protocolMinor,
+        other);
   }
 
   private static void check(boolean holds, String what) {

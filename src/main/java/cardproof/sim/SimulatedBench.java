@@ -131,6 +131,14 @@ public final class SimulatedBench implements Wire {
     rig.fixture.drives().listen(who);
   }
 
+  /**
+   * Switches the supply of a bench whose fixture has no switch, as somebody would who lets go of
+   * every drive before.
+   */
+  public void switchByHand(boolean on) {
+    rig.switchByHand(on);
+  }
+
   /** Resets the fixture, now, as its reset button would. */
   public void resetFixture(ResetCause why) {
     rig.fixture.reset(why);

@@ -19,6 +19,7 @@ import cardproof.link.Open;
 import cardproof.link.Protocol;
 import cardproof.link.Read;
 import cardproof.link.ReadEdges;
+import cardproof.link.ReadSense;
 import cardproof.link.Result;
 import cardproof.link.ResultParts;
 import cardproof.link.Resume;
@@ -26,6 +27,8 @@ import cardproof.link.Sequence;
 import cardproof.link.Status;
 import cardproof.link.Step;
 import cardproof.link.Stop;
+import cardproof.link.Supply;
+import cardproof.link.SupplyReply;
 import cardproof.link.Switching;
 import java.util.BitSet;
 import java.util.List;
@@ -50,12 +53,27 @@ final class SimulatedFixture implements Reports {
 
   private static final int NS_PER_US = 1000;
 
+  /** How messages are written: with rail and current at the end of a result, or without. */
+  private record Form(MessageCodec codec, ResultParts parts) {
+    static Form of(Channels channels, boolean sensed) {
+      return new Form(
+          new MessageCodec(channels.drives(), channels.watches(), sensed),
+          new ResultParts(channels.watches(), Identity.LONGEST_FRAME, sensed));
+    }
+  }
+
   private final EventQueue queue;
   private final Channels channels;
   private final Identity identity;
   private final Consumer<byte[]> line;
   private final MessageCodec codec;
-  private final ResultParts parts;
+  private final Form plain;
+  private final Form sensed;
+
+  /** How results are written in this session. */
+  private Form form;
+
+  private int helloMinor;
   private final Machine machine;
   private final int capabilities;
   private final int mostEntries;
@@ -79,10 +97,14 @@ final class SimulatedFixture implements Reports {
     this.channels = channels;
     this.identity = identity;
     this.line = line;
-    this.codec = new MessageCodec(channels.drives(), channels.watches());
-    this.parts = new ResultParts(channels.watches(), Identity.LONGEST_FRAME);
+    this.plain = Form.of(channels, false);
+    this.sensed = Form.of(channels, true);
+    this.codec = plain.codec;
+    this.form = plain;
     this.mostEntries = identity.mostEntries(channels.drives(), channels.watches());
-    this.capabilities = identity.capabilities(channels.watches());
+    this.capabilities =
+        identity.capabilities(channels.watches())
+            | identity.supplyCapabilities(circuit.meter().isPresent());
     this.machine = new Machine(queue, circuit, channels, identity, this);
     reset(ResetCause.POWER_ON);
   }
@@ -131,8 +153,9 @@ final class SimulatedFixture implements Reports {
             whole.stirred(),
             whole.movedTotal(),
             whole.firstEntry(),
-            whole.moved());
-    for (Result part : parts.split(now)) {
+            whole.moved(),
+            form == sensed ? whole.sense() : Optional.empty());
+    for (Result part : form.parts.split(now)) {
       send(session, part);
     }
   }
@@ -216,6 +239,10 @@ final class SimulatedFixture implements Reports {
     } else if (message instanceof Stop) {
       machine.stop();
       status();
+    } else if (message instanceof Supply supply) {
+      supply(frame, supply.on());
+    } else if (message instanceof ReadSense) {
+      send(session, machine.sense().orElseThrow().now());
     } else {
       throw new IllegalStateException("no answer to " + message);
     }
@@ -224,6 +251,7 @@ final class SimulatedFixture implements Reports {
   /** Names the version that holds: the lower one. Nothing here depends on it later. */
   private void hello(int random, int hostMinor) {
     int minor = Math.min(hostMinor, identity.minor());
+    helloMinor = minor;
     send(
         random,
         new HelloReply(
@@ -260,10 +288,26 @@ final class SimulatedFixture implements Reports {
       refuse(frame, NackReason.BAD_FIELD, badField.getAsInt());
     } else {
       session = named;
+      boolean senses = (capabilities & Capability.SENSE.bit()) != 0;
+      form = senses && helloMinor > 0 ? sensed : plain;
       allowed = open.drives();
       machine.open(open);
       status();
     }
+  }
+
+  private void supply(Frame frame, boolean on) {
+    if (machine.maySwitchSupply()) {
+      machine.switchSupply(on);
+      send(session, new SupplyReply(machine.supplyOn()));
+    } else {
+      refuse(frame, NackReason.WRONG_STATE, 0);
+    }
+  }
+
+  /** A hand that has the drives released and then works the supply's own switch. */
+  void switchByHand(boolean on) {
+    machine.switchSupply(on);
   }
 
   private void arm(Frame frame) {
@@ -376,6 +420,6 @@ final class SimulatedFixture implements Reports {
   }
 
   private void send(int inSession, Message message) {
-    line.accept(codec.encode(new Frame(inSession, message)));
+    line.accept(form.codec.encode(new Frame(inSession, message)));
   }
 }

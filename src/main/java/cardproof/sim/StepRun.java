@@ -6,6 +6,7 @@ import cardproof.link.Step;
 import cardproof.link.Switching;
 import java.util.BitSet;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * The one step that is running: starts it, finds out when it has to end, and makes its result. See
@@ -19,6 +20,7 @@ final class StepRun {
   private final Observer observer;
   private final Drives drives;
   private final int blindUs;
+  private final Optional<SupplySense> sense;
   private final Runnable timeIsUp;
   private final Runnable switched;
   private final EventQueue.Timer timer;
@@ -36,6 +38,7 @@ final class StepRun {
 
   /**
    * @param blindUs longest time between two samples
+   * @param sense of the supply, where the fixture has one
    * @param timeIsUp is called when the running step has to end
    * @param switched is called when an entry of the running sequence was switched
    */
@@ -45,6 +48,7 @@ final class StepRun {
       Observer observer,
       Drives drives,
       int blindUs,
+      Optional<SupplySense> sense,
       Runnable timeIsUp,
       Runnable switched) {
     this.queue = queue;
@@ -52,6 +56,7 @@ final class StepRun {
     this.observer = observer;
     this.drives = drives;
     this.blindUs = blindUs;
+    this.sense = sense;
     this.timeIsUp = timeIsUp;
     this.switched = switched;
     this.timer = queue.timer(this::due);
@@ -76,6 +81,7 @@ final class StepRun {
     differing.xor(step.expect());
     differing.and(step.care());
     observer.startStep(startNs);
+    sense.ifPresent(SupplySense::restart);
     drives.set(step.level(), step.enable());
     timer.cancel();
     plan();
@@ -128,7 +134,8 @@ final class StepRun {
             stirred,
             observer.moved().cardinality(),
             0,
-            observer.entries());
+            observer.entries(),
+            sense.map(SupplySense::ofStep));
     observer.endStep();
     return result;
   }

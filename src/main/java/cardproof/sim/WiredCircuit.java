@@ -7,6 +7,7 @@ import cardproof.sim.circuit.CircuitWarnings;
 import cardproof.sim.circuit.Faults;
 import cardproof.sim.circuit.FaultyWiring;
 import cardproof.sim.circuit.RelayCircuit;
+import cardproof.sim.circuit.Tolerances;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
@@ -16,6 +17,35 @@ import java.util.function.IntConsumer;
 final class WiredCircuit implements Circuit {
   private final RelayCircuit relays;
   private final Wiring wiring;
+  private final SupplyMeter meter = new Meter();
+
+  /** What the relay circuit says of its supply. */
+  private final class Meter implements SupplyMeter {
+    @Override
+    public long millivolts() {
+      return relays.supplyMillivolts();
+    }
+
+    @Override
+    public long microamps() {
+      return relays.supplyMicroamps();
+    }
+
+    @Override
+    public void restart() {
+      relays.restartExtremes();
+    }
+
+    @Override
+    public long lowestMillivolts() {
+      return relays.lowestMillivolts();
+    }
+
+    @Override
+    public long highestMicroamps() {
+      return relays.highestMicroamps();
+    }
+  }
 
   private WiredCircuit(RelayCircuit relays, Wiring wiring) {
     this.relays = relays;
@@ -25,16 +55,19 @@ final class WiredCircuit implements Circuit {
   /**
    * @param card with wiring
    * @param lineOfWatch line by watch channel of the fixture, each of which loads its line
+   * @param tolerancePercent how far coils and lamps lie from what their types say
    * @param unit key of the unit, from which all its times are drawn
    */
-  static WiredCircuit of(Card card, List<Fault> faults, int[] lineOfWatch, long unit) {
+  static WiredCircuit of(
+      Card card, List<Fault> faults, int[] lineOfWatch, int tolerancePercent, long unit) {
     BitSet watched = new BitSet();
     for (int line : lineOfWatch) {
       if (line != Channels.NOTHING) {
         watched.set(line);
       }
     }
-    FaultyWiring soldered = Faults.put(card.wiring().orElseThrow(), card, faults, unit);
+    FaultyWiring faulty = Faults.put(card.wiring().orElseThrow(), card, faults, unit);
+    FaultyWiring soldered = Tolerances.spread(faulty, tolerancePercent, unit);
     return new WiredCircuit(
         new RelayCircuit(soldered, card.supply(), watched, RelayCircuit.WATCH_OHMS, unit),
         soldered.wiring());
@@ -78,6 +111,16 @@ final class WiredCircuit implements Circuit {
   @Override
   public boolean supplyTripped() {
     return relays.supplyTripped();
+  }
+
+  @Override
+  public void power(long nowNs, boolean on) {
+    relays.power(nowNs, on);
+  }
+
+  @Override
+  public Optional<SupplyMeter> meter() {
+    return Optional.of(meter);
   }
 
   @Override

@@ -74,7 +74,16 @@ class RunCommandTest {
             "failureCount",
             "failures");
     assertThat(run.getAsJsonObject("verdicts").keySet())
-        .containsExactly("pass", "wrong", "late", "disturbed", "unsettled", "chatter", "untested");
+        .containsExactly(
+            "pass",
+            "wrong",
+            "late",
+            "disturbed",
+            "unsettled",
+            "supply",
+            "chatter",
+            "measured",
+            "untested");
     assertThat(run.getAsJsonArray("settle").get(0).getAsJsonObject().keySet())
         .contains("line", "label", "direction", "n", "minUs", "medianUs", "maxUs", "censored");
     assertThat(firstFailure(cli).keySet())

@@ -70,6 +70,7 @@ class FileSchemaTest {
               "pins-too-many",
               "pins-twice-in-a-bus",
               "state-power-on-too-wide",
+              "supply-least",
               "width-and-pins",
               // times against one another
               "hold-default-too-short",
@@ -135,6 +136,7 @@ class FileSchemaTest {
               "still-input",
               "still-label-unknown",
               "still-unknown",
+              "sweep-of-no-register",
               "table-columns-bad",
               "table-expects-again",
               "line-driven-twice",

@@ -84,6 +84,7 @@ class SchemaKeysTest {
         keys(FileSchema.PLAN, "/$defs/step", steps),
         keys(FileSchema.PLAN, "/$defs/table", TableReader.KEYS),
         keys(FileSchema.PLAN, "/$defs/march", MarchReader.KEYS),
+        keys(FileSchema.PLAN, "/$defs/sweep", SweepReader.KEYS),
         keys(FileSchema.PLAN, "/$defs/eachMap", WordsReader.KEYS),
         keys(FileSchema.PLAN, "/$defs/procedures/additionalProperties", ProcedureReader.KEYS),
         keys(FileSchema.PROCEDURES, "", LibraryReader.FILE_KEYS),

@@ -115,9 +115,9 @@ final class BenchLogTest {
     RunSummary ended = log.runs(RunFilter.real()).get(0);
 
     assertThat(open.end()).isEqualTo(RunEnd.RUNNING);
-    assertThat(open.counts()).hasSize(7).allSatisfy((verdict, n) -> assertThat(n).isEqualTo(2));
+    assertThat(open.counts()).hasSize(9).allSatisfy((verdict, n) -> assertThat(n).isEqualTo(2));
     assertThat(ended.counts()).isEqualTo(open.counts());
-    assertThat(ended.vectors()).isEqualTo(14);
+    assertThat(ended.vectors()).isEqualTo(18);
     assertThat(ended.worst()).contains(Verdict.CHATTER);
     assertThat(ended.proved()).isFalse();
     assertThat(ended.why()).isEqualTo("by the operator");
@@ -279,6 +279,15 @@ final class BenchLogTest {
   @Test
   void verdictsAreOrderedAsTheyOutrankEachOther() {
     assertThat(Arrays.stream(Verdict.values()).map(Verdict::word))
-        .containsExactly("chatter", "unsettled", "wrong", "late", "disturbed", "untested", "pass");
+        .containsExactly(
+            "chatter",
+            "supply",
+            "unsettled",
+            "wrong",
+            "late",
+            "disturbed",
+            "untested",
+            "pass",
+            "measured");
   }
 }

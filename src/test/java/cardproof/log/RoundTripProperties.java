@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalInt;
 import java.util.OptionalLong;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -211,7 +212,22 @@ final class RoundTripProperties {
         sets.get(3),
         sets.get(4),
         sets.get(5),
-        moved);
+        moved,
+        supply(us));
+  }
+
+  /** Anything, with every second figure left out now and then. */
+  private static SupplyRecord supply(List<Long> from) {
+    return new SupplyRecord(
+        figure(from.get(0)),
+        figure(from.get(1)),
+        figure(from.get(2)),
+        figure(from.get(3)),
+        figure(from.get(0) / 2));
+  }
+
+  private static OptionalInt figure(long from) {
+    return from % 2 == 0 ? OptionalInt.empty() : OptionalInt.of((int) (from % 65_535));
   }
 
   /** Numbers with gaps, three vectors to a step. */
@@ -238,6 +254,7 @@ final class RoundTripProperties {
         r.cared(),
         r.seen(),
         r.before(),
-        r.moved());
+        r.moved(),
+        r.supply());
   }
 }

@@ -9,6 +9,8 @@ import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 final class SchemaTest {
   private static final int NOW = Schema.current().version();
@@ -75,6 +77,38 @@ final class SchemaTest {
       StepTitle step = log.run(1).orElseThrow().steps().get(0);
       assertThat(step).isEqualTo(new StepTitle(0, "plan.yaml", 7, "carry", ""));
       assertThat(step.origin(4)).isEqualTo("plan.yaml:7#5");
+    }
+  }
+
+  /** Vectors of logs in which nobody measured the supply come without; new ones come with it. */
+  @ParameterizedTest
+  @ValueSource(ints = {1, 2})
+  void vectorsOfEarlierVersionsHaveNoSupply(int version) {
+    Path old = directory.resolve("old.bench");
+    Schema earlier = new Schema(Schema.current().scripts().subList(0, version));
+    try (Db db = new LogFile(old, 1000, earlier).openForWriting()) {
+      String into =
+          version == 1
+              ? "run"
+              : "run (run,card,unit,simulated,card_title,plan,plan_title,"
+                  + "planned,partial,seed,board,firmware,board_id,sampling_ns,port,note,limits_json,"
+                  + "hookup_json,started_us,ended_us,ending,why,host,pid,process_started_us)";
+      db.script(
+          "INSERT INTO "
+              + into
+              + " VALUES (1,'sum','03',0,'','plan.yaml','',1,0,NULL,'b','f',0,0,"
+              + "'','','{}','{}',0,0,1,'','h',1,NULL);"
+              + "INSERT INTO vector VALUES (1,0,0,0,3,'wrong',1,2,3,4,x'01',x'01',x'',x'',x'',x'');"
+              + "INSERT INTO vector_superseded"
+              + " VALUES (1,0,1,'moved',0,0,0,'',1,2,3,4,x'01',x'01',x'',x'',x'',x'')");
+    }
+    try (BenchLog log = BenchLog.open(old, SumCard.CLOCK)) {
+      VectorRecord vector = log.vector(1, 0).orElseThrow();
+      assertThat(vector.why()).isEqualTo("wrong");
+      assertThat(vector.supply()).isEqualTo(SupplyRecord.NOTHING);
+      assertThat(vector.supply().measured()).isFalse();
+      assertThat(log.superseded(1).get(0).record().supply()).isEqualTo(SupplyRecord.NOTHING);
+      assertThat(log.supplyFindings(1)).isEmpty();
     }
   }
 

@@ -27,6 +27,7 @@ import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.SplittableRandom;
 import java.util.function.BiFunction;
@@ -43,6 +44,14 @@ final class BenchRun {
   private SimulatedBench bench;
   private UnaryOperator<Wire> line = wire -> wire;
   private BiFunction<Records, SimulatedBench, Records> records = (log, on) -> log;
+
+  private Optional<SupplySwitch> by = Optional.empty();
+
+  /** Who switches the supply. */
+  BenchRun switching(SupplySwitch who) {
+    by = Optional.of(who);
+    return this;
+  }
 
   private BenchRun(Plan plan, Path file) {
     this.plan = plan;
@@ -145,6 +154,7 @@ final class BenchRun {
               stop,
               bench::nowNs,
               listeners);
+      by.ifPresent(runner::switching);
       RunEnding ending = runner.run();
       boolean down = live.isEmpty();
       writer.end(ending.end(), ending.why(), SumCard.NOON);

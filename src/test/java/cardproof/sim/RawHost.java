@@ -53,7 +53,7 @@ final class RawHost {
     sendAs(0x1122_3344, new Hello(1, minor));
     Frame reply = next(1_000_000);
     board = (HelloReply) reply.message();
-    codec = new MessageCodec(board.drives(), board.watches());
+    codec = new MessageCodec(board.drives(), board.watches(), board.senses());
     return board;
   }
 

@@ -61,11 +61,28 @@ class RunTest {
             "run",
             "log",
             "simulatedFrom",
-            "vcd");
+            "lowestRailMv",
+            "highestCurrentMa",
+            "missing",
+            "vcd",
+            "capture",
+            "sweeps",
+            "settleVoid",
+            "reopenedVectors",
+            "longestSilence");
     assertThat(json.get("simulated").getAsBoolean()).isFalse();
     assertThat(json.get("vectors").getAsInt()).isEqualTo(3);
     assertThat(json.getAsJsonObject("verdicts").keySet())
-        .containsExactly("pass", "wrong", "late", "disturbed", "unsettled", "chatter", "untested");
+        .containsExactly(
+            "pass",
+            "wrong",
+            "late",
+            "disturbed",
+            "unsettled",
+            "supply",
+            "chatter",
+            "measured",
+            "untested");
     assertThat(json.getAsJsonObject("verdicts").get("pass").getAsInt()).isEqualTo(3);
     assertThat(json.get("wallMs").getAsDouble())
         .isGreaterThanOrEqualTo(json.get("cardMs").getAsDouble());

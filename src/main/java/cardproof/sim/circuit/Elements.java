@@ -12,6 +12,7 @@ import cardproof.card.wiring.Wiring;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * The parts of a wiring, sorted by what they are to a simulation: what joins two nets now and then
@@ -41,6 +42,9 @@ final class Elements {
   final List<Between> diodes = new ArrayList<>();
   final List<Load> loads = new ArrayList<>();
 
+  /** By load: the part that it is; empty where it is an input of the fixture. */
+  final List<Optional<Part>> partOfLoad = new ArrayList<>();
+
   /** Switch by which the fixture drives line 0; those of the other lines follow. */
   final int firstDrive;
 
@@ -64,6 +68,7 @@ final class Elements {
     }
     for (int line = watched.nextSetBit(0); line >= 0; line = watched.nextSetBit(line + 1)) {
       loads.add(new Load(lines.get(line), wiring.ground(), watchOhms, NO_COIL));
+      partOfLoad.add(Optional.empty());
     }
   }
 
@@ -76,7 +81,7 @@ final class Elements {
         contacts.add(new Contact(number, p, no, nc));
       }
     }
-    addLoad(relay.coil1(), relay.coil2(), relay.type().coilOhms(), number);
+    addLoad(relay.coil1(), relay.coil2(), relay.type().coilOhms(), number, relay);
   }
 
   private int addContact(int com, int other) {
@@ -91,9 +96,9 @@ final class Elements {
     if (part instanceof Diode d) {
       add(diodes, d.anode(), d.cathode());
     } else if (part instanceof Resistor r) {
-      addLoad(r.first(), r.second(), r.ohms(), NO_COIL);
+      addLoad(r.first(), r.second(), r.ohms(), NO_COIL, r);
     } else if (part instanceof Lamp lamp) {
-      addLoad(lamp.first(), lamp.second(), lamp.ohms(), NO_COIL);
+      addLoad(lamp.first(), lamp.second(), lamp.ohms(), NO_COIL, lamp);
     } else if (part instanceof Wire wire) {
       add(wires, wire.first(), wire.second());
     } else if (part instanceof Fuse fuse && fuse.first() >= 0 && fuse.second() >= 0) {
@@ -101,9 +106,10 @@ final class Elements {
     }
   }
 
-  private void addLoad(int first, int second, double ohms, int relay) {
+  private void addLoad(int first, int second, double ohms, int relay, Part part) {
     if (first >= 0 && second >= 0) {
       loads.add(new Load(first, second, ohms, relay));
+      partOfLoad.add(Optional.of(part));
     }
   }
 

@@ -70,6 +70,11 @@ final class Loads {
         .toArray();
   }
 
+  /** What one load takes out of the supply, in nanoamperes. */
+  long of(int load) {
+    return nanoamps[load];
+  }
+
   /** Nanoamperes out of the supply. */
   long total() {
     return total;

@@ -29,6 +29,7 @@ final class Protection {
   private long shortSinceNs = TimedHeap.NEVER;
   private long fuseDueNs = TimedHeap.NEVER;
   private boolean tripped;
+  private boolean powered = true;
   private long glitches;
 
   Protection(Elements parts, boolean[] closed) {
@@ -40,6 +41,13 @@ final class Protection {
     this.leastRatingNanoamps =
         NANO_PER_MILLI
             * parts.fuses.stream().mapToLong(fuse -> fuse.milliamps()).min().orElse(Long.MAX_VALUE);
+  }
+
+  /** The supply is switched: a short begins anew with it, and a trip is over. */
+  void power(boolean on) {
+    powered = on;
+    tripped &= !on;
+    shortSinceNs = TimedHeap.NEVER;
   }
 
   boolean tripped() {
@@ -65,7 +73,7 @@ final class Protection {
 
   /** The card has changed. */
   void watch(long nowNs, Nets nets, long nanoamps) {
-    if (tripped) {
+    if (tripped || !powered) {
       return;
     }
     if (nets.shorts > 0 && shortSinceNs == TimedHeap.NEVER) {

@@ -1,7 +1,10 @@
 package cardproof.sim.circuit;
 
 import cardproof.card.Supply;
+import cardproof.card.wiring.Part;
 import java.util.BitSet;
+import java.util.List;
+import java.util.Optional;
 import java.util.function.IntConsumer;
 
 /**
@@ -40,6 +43,9 @@ public final class RelayCircuit {
   private long nowNs = POWER_ON_NS;
   private long events;
   private boolean rewired = true;
+  private boolean powered = true;
+  private final double nominalVolts;
+  private final SupplyExtremes extremes;
 
   /**
    * @param supply what the card is powered with
@@ -60,6 +66,8 @@ public final class RelayCircuit {
     spells.powerOn(closed);
     loads = new Loads(parts);
     double volts = supply.millivolts() / MILLI;
+    nominalVolts = volts;
+    extremes = new SupplyExtremes(supply);
     lines = new LineLevels(volts, watched);
     rail = new SupplyRail(supply);
     Topology topology = new Topology(parts, new BitSet());
@@ -103,6 +111,37 @@ public final class RelayCircuit {
       events++;
     }
     settle();
+  }
+
+  /**
+   * Switches the supply; it is on at first. Without it coils let go and every line falls. Switching
+   * on starts a supply that had tripped anew; fuses stay as they are.
+   */
+  public void power(long atNs, boolean on) {
+    advance(atNs);
+    if (powered == on) {
+      return;
+    }
+    powered = on;
+    protection.power(on);
+    rail.restart();
+    nets.setSupply(on ? nominalVolts : 0);
+    settle();
+  }
+
+  /** Lowest and highest from now on are those of now. */
+  public void restartExtremes() {
+    extremes.restart(nets.supply(), loads.total(), powered && nets.shorts > 0);
+  }
+
+  /** What the supply held at the least since the last restart; 0 in a dead short. */
+  public long lowestMillivolts() {
+    return extremes.lowestMillivolts();
+  }
+
+  /** What it gave at the most since the last restart; its limit in a dead short. */
+  public long highestMicroamps() {
+    return extremes.highestNanoamps() / NANO_PER_MICRO;
   }
 
   /** When the next change may come if nothing is driven anew; {@link TimedHeap#NEVER} if none. */
@@ -180,6 +219,29 @@ public final class RelayCircuit {
     return armatures.operations(relay);
   }
 
+  /** Everything that takes current, by the part it is; empty for an input of the fixture. */
+  public List<Optional<Part>> loads() {
+    return List.copyOf(parts.partOfLoad);
+  }
+
+  /**
+   * The line that a load lies between and ground, alone; below 0 where there is none.
+   *
+   * @param load number among {@link #loads}
+   */
+  public int lineOfLoad(int load) {
+    Elements.Load one = parts.loads.get(load);
+    int ground = parts.wiring.ground();
+    int net = one.first() == ground ? one.second() : one.first();
+    boolean toGround = one.first() == ground || one.second() == ground;
+    return toGround ? parts.wiring.lineNets().indexOf(net) : -1;
+  }
+
+  /** What a load takes out of the supply now. */
+  public long loadMicroamps(int load) {
+    return loads.of(load) / NANO_PER_MICRO;
+  }
+
   /** How many coils are energised now. */
   public int energisedCoils() {
     int count = 0;
@@ -220,11 +282,12 @@ public final class RelayCircuit {
       do {
         nets.settle();
         spread();
-      } while (rail.adjust(nets, loads.total(), protection.tripped()));
+      } while (rail.adjust(nets, loads.total(), !powered || protection.tripped()));
       loads.judge(nets);
       turnCoils();
     }
     protection.watch(nowNs, nets, loads.total());
+    extremes.take(nets.supply(), loads.total(), powered && nets.shorts > 0);
   }
 
   private void spread() {

@@ -28,6 +28,12 @@ final class SupplyRail {
     return limited;
   }
 
+  /** It is switched: what it did before is over. */
+  void restart() {
+    limiting = false;
+    rounds = 0;
+  }
+
   /**
    * Moves the supply of the nets to where it would stand.
    *

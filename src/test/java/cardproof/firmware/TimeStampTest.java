@@ -1,0 +1,141 @@
+package cardproof.firmware;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import cardproof.link.Edge;
+import cardproof.link.LinkEvent;
+import cardproof.link.MovedWatch;
+import cardproof.link.Result;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import java.util.Map;
+import java.util.SplittableRandom;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/**
+ * What the firmware says of times, held against the edges at the chip's pins while its line carries
+ * results without a pause.
+ */
+class TimeStampTest {
+  private static final int MOVES = 1_000;
+  private static final int LINES = 6;
+  private static final long WATCH_US = 12_000;
+  private static final long QUIET_US = 1_500;
+  private static final int MOST_BOUNCES = 4;
+
+  @TempDir private Path folder;
+
+  /** Patterns in which lines of the card move so often in all, none twice in a row. */
+  private static List<BitSet> patterns(int moves, SplittableRandom random) {
+    List<BitSet> patterns = new ArrayList<>();
+    BitSet on = new BitSet();
+    for (int made = 0; made < moves; ) {
+      BitSet before = (BitSet) on.clone();
+      do {
+        on.flip(random.nextInt(LINES));
+      } while (on.equals(before) || random.nextInt(3) == 0);
+      patterns.add((BitSet) on.clone());
+      before.xor(on);
+      made += before.cardinality();
+    }
+    return patterns;
+  }
+
+  @ParameterizedTest
+  @CsvSource({"M2560, 0", "M2560, 4", "M328P, 0", "M328P, 4"})
+  void firstAndLastChangesAreThoseOfThePins(Chip chip, int bounces) {
+    long seed = System.nanoTime();
+    List<BitSet> patterns = patterns(MOVES, new SplittableRandom(seed));
+    try (ChipBench bench = ChipBench.inStep(chip, new BouncingPins(LINES, bounces, seed), folder);
+        StepsOnChip host = new StepsOnChip(bench)) {
+      host.arm(200, 1_000, 10_000);
+      List<Result> results = host.run(patterns.size(), patterns::get, LINES, WATCH_US, QUIET_US);
+      PinTruth truth = PinTruth.of(bench.edges(), patterns);
+      Deviations first = new Deviations();
+      Deviations last = new Deviations();
+      for (int step = 0; step < results.size(); step++) {
+        for (MovedWatch moved : results.get(step).moved()) {
+          List<Long> flips = truth.flips(step, moved.watch());
+          first.add(moved.firstUs() - truth.us(step, flips.get(0)));
+          last.add(moved.lastUs() - truth.us(step, flips.get(flips.size() - 1)));
+        }
+      }
+      Map<String, Long> stats = bench.stats();
+      System.out.printf(
+          "%s, up to %d bounces, seed %d: %d moves, first %s, last %s; %s%n",
+          chip, bounces, seed, first.count(), first, last, stats);
+      assertThat(first.count()).isGreaterThanOrEqualTo(MOVES);
+      assertThat(first.share(0.95)).isLessThanOrEqualTo(5);
+      assertThat(last.share(0.95)).isLessThanOrEqualTo(5);
+      assertThat(first.worst()).isLessThanOrEqualTo(15);
+      assertThat(last.worst()).isLessThanOrEqualTo(15);
+      assertThat(stats.get("overruns")).isZero();
+      assertThat(host.link().status().framesDamaged()).isZero();
+      int published = host.hello().blindUs();
+      assertThat(results).allSatisfy(r -> assertThat(r.blindUs()).isLessThanOrEqualTo(published));
+    }
+  }
+
+  /** A level that a line keeps for a sampling period and the longest blind time is always seen. */
+  @ParameterizedTest
+  @EnumSource(Chip.class)
+  void noPulseLongerThanThePublishedLeastIsMissed(Chip chip) {
+    long seed = System.nanoTime();
+    List<BitSet> patterns = patterns(350, new SplittableRandom(seed));
+    try (ChipBench bench =
+            ChipBench.inStep(chip, new BouncingPins(LINES, MOST_BOUNCES, seed), folder);
+        StepsOnChip host = new StepsOnChip(bench)) {
+      host.arm(200, 1_000, 10_000);
+      double leastUs = host.hello().periodNs() / 1000.0 + host.hello().blindUs();
+      List<LinkEvent.ResultArrived> seen = new ArrayList<>();
+      for (BitSet pattern : patterns) {
+        seen.add(host.captured(pattern, LINES, WATCH_US, QUIET_US));
+      }
+      PinTruth truth = PinTruth.of(bench.edges(), patterns);
+      int pulses = 0;
+      for (int step = 0; step < patterns.size(); step++) {
+        assertThat(seen.get(step).edges().unkept()).isZero();
+        for (int watch = 0; watch < LINES; watch++) {
+          pulses += checkPulses(truth, step, watch, seen.get(step), leastUs, seed);
+        }
+      }
+      System.out.printf("%s, seed %d: %d pulses of %.1f us or more%n", chip, seed, pulses, leastUs);
+      assertThat(pulses).isGreaterThan(MOVES);
+    }
+  }
+
+  private static int checkPulses(
+      PinTruth truth,
+      int step,
+      int watch,
+      LinkEvent.ResultArrived seen,
+      double leastUs,
+      long seed) {
+    List<Long> flips = truth.flips(step, watch);
+    List<Edge> edges = seen.edges().edges().stream().filter(edge -> edge.watch() == watch).toList();
+    boolean level = seen.result().before().get(watch);
+    int pulses = 0;
+    for (int i = 0; i + 1 < flips.size(); i++) {
+      level = !level;
+      double fromUs = truth.us(step, flips.get(i));
+      double toUs = truth.us(step, flips.get(i + 1));
+      if (toUs - fromUs >= leastUs) {
+        boolean wanted = level;
+        assertThat(edges)
+            .as(
+                "seed %d, step %d, watch %d: %s from %.1f to %.1f",
+                seed, step, watch, level, fromUs, toUs)
+            .anyMatch(
+                edge ->
+                    edge.level() == wanted && edge.atUs() > fromUs - 6 && edge.atUs() < toUs + 15);
+        pulses++;
+      }
+    }
+    return pulses;
+  }
+}

@@ -1,0 +1,3 @@
+/* Nothing interrupts here. */
+static void cli(void) {}
+static void sei(void) {}
