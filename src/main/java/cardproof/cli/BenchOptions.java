@@ -10,9 +10,10 @@ import java.util.List;
 import java.util.Optional;
 import picocli.CommandLine.Option;
 
-/** What only the simulated bench can do: show every edge, and keep its relays to the wall clock. */
+/** Every edge in a file, be it of the simulated card or as the fixture sees it; and real time. */
 final class BenchOptions {
   private static final String VCD = "--vcd";
+  private static final String CAPTURE = "--capture";
   private static final String NETS = "--vcd-nets";
 
   @Option(
@@ -31,7 +32,18 @@ final class BenchOptions {
               + " * stands for anything; may be repeated (default: the lines alone)")
   private List<String> nets = List.of();
 
-  @Option(names = "--overwrite", description = "let --vcd replace an earlier VCD file")
+  @Option(
+      names = CAPTURE,
+      paramLabel = "FILE",
+      description =
+          "ask the fixture for every edge it sees, and write them to this file, a Value Change Dump"
+              + " too; any fixture that keeps edges will do. Each vector is then alone in the fixture, so"
+              + " that a run takes longer")
+  private Path capture;
+
+  @Option(
+      names = "--overwrite",
+      description = "let --vcd and --capture replace an earlier VCD file")
   private boolean overwrite;
 
   @Option(
@@ -51,7 +63,8 @@ final class BenchOptions {
     if (!profile.simulated()) {
       refuseOnPort();
     }
-    if (file == null && (overwrite || !nets.isEmpty())) {
+    boolean nothing = file == null && (capture == null || !nets.isEmpty());
+    if (nothing && (overwrite || !nets.isEmpty())) {
       throw refused(
           overwrite ? "--overwrite" : NETS,
           "no file is asked for that it could be about",
@@ -65,13 +78,29 @@ final class BenchOptions {
     return Optional.of(new WaveRequest(file, overwrite, NetChoice.of(card, NETS, nets)));
   }
 
+  /**
+   * A wave of what the fixture sees; whether it can is known when it has answered.
+   *
+   * @throws RefusedException where the file will not do
+   */
+  Optional<WaveRequest> capture() {
+    if (capture == null) {
+      return Optional.empty();
+    }
+    if (capture.equals(file)) {
+      throw refused(CAPTURE, "it names the file of " + VCD + " too", "a file of its own", "");
+    }
+    WaveFile.check(capture, overwrite);
+    return Optional.of(new WaveRequest(capture, overwrite, List.of()));
+  }
+
   private void refuseOnPort() {
     if (file != null) {
       throw refused(
           VCD,
-          "a fixture on a port tells when a line first and last changed, and no edges between",
+          "a fixture on a port cannot tell what goes on inside of a card",
           "the simulated bench",
-          "Leave --port out, or leave --vcd out");
+          "Write --capture FILE for every edge that the fixture itself sees, or leave --port out");
     }
     if (realTime) {
       throw refused(

@@ -77,7 +77,7 @@ final class CheckJson {
     steps();
     cost(check.cost());
     json.name("gaps").beginArray();
-    GapWords words = new GapWords(card, check.vectors());
+    GapWords words = new GapWords(plan, check.vectors());
     for (Gap gap : check.gaps()) {
       gap(gap, words);
     }

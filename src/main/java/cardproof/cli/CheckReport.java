@@ -11,6 +11,7 @@ import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
 import cardproof.plan.PlanCost;
 import cardproof.plan.StepNumbers;
+import cardproof.plan.Sweep;
 import cardproof.plan.SyncPoints;
 import cardproof.text.Micros;
 import java.io.PrintWriter;
@@ -86,9 +87,20 @@ final class CheckReport {
     for (String part : estimate(cost).split("; ")) {
       out.println("    " + part);
     }
+    plan.sweeps().forEach(this::sweep);
     cost.busiest().ifPresent(busiest -> wear(cost, busiest));
     cost.longestHold().ifPresent(this::hold);
     out.println();
+  }
+
+  private void sweep(PatternStep step) {
+    Sweep sweep = step.sweep().orElseThrow();
+    out.printf(
+        "  %s: %d trials, %d vectors each with those that prepare it (%s)%n",
+        sweep.words(card),
+        sweep.trials(),
+        Sweep.VECTORS,
+        step.at().fileAndLine() + step.marks().calls());
   }
 
   /** How the expected time is made. */
@@ -139,7 +151,7 @@ final class CheckReport {
   }
 
   private void gaps() {
-    GapWords words = new GapWords(card, check.vectors());
+    GapWords words = new GapWords(plan, check.vectors());
     if (check.gaps().isEmpty()) {
       out.println("Every line goes to both levels, and every watched one is always judged.");
     } else {

@@ -4,6 +4,7 @@ import cardproof.bits.BitRange;
 import cardproof.card.Bus;
 import cardproof.card.Card;
 import cardproof.plan.Gap;
+import cardproof.plan.Plan;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -11,13 +12,15 @@ import java.util.List;
 final class GapWords {
   private final Card card;
   private final long vectors;
+  private final String outside;
 
   /**
    * @param vectors of the whole plan
    */
-  GapWords(Card card, long vectors) {
-    this.card = card;
-    this.vectors = vectors;
+  GapWords(Plan plan, long vectors) {
+    this.card = plan.card();
+    this.vectors = vectors - plan.sweepVectors();
+    this.outside = plan.sweeps().isEmpty() ? "" : " outside sweeps";
   }
 
   String sentence(Gap gap) {
@@ -58,7 +61,8 @@ final class GapWords {
               + " establishes "
               + it
               + " again";
-      case SOMETIMES_JUDGED -> is + " judged in " + gap.judged() + " of " + vectors + " vectors";
+      case SOMETIMES_JUDGED ->
+          is + " judged in " + gap.judged() + " of " + vectors + " vectors" + outside;
     };
   }
 

@@ -69,6 +69,7 @@ final class LoggedRun {
     failures(detail, id);
     SettleTable settle = SettleTable.of(log, id);
     new SettlePrinter(screen).print(settle);
+    new SweepPrinter(screen).print(log.sweeps(id), detail.start().lines(), detail.steps());
     new SilencePrinter(screen).print(settle);
     supply(id);
     out.printf(

@@ -30,14 +30,17 @@ import cardproof.run.Tally;
 import cardproof.sim.SimSettings;
 import cardproof.sim.SimulatedBench;
 import cardproof.sim.circuit.RelayCircuit;
+import cardproof.text.Problem;
 import cardproof.timing.SettleTable;
 import java.security.SecureRandom;
 import java.time.Clock;
 import java.util.BitSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.random.RandomGenerator;
+import java.util.stream.Stream;
 
 /** Opens fixture and log, runs a checked plan, and says what came of it. */
 final class PlanRun {
@@ -110,7 +113,8 @@ final class PlanRun {
     try (BenchLog log = BenchLog.open(setup.logFile(), clock);
         Wire wire = wire();
         WaveRecording wave = wave(wire);
-        Session session = session(wire)) {
+        Session session = session(wire);
+        CapturedWave captured = captured(session)) {
       setup.earlier().ifPresent(earlier -> earlier.checkBoard(setup, session.hello()));
       Tally tally = new Tally();
       SupplyTally supplyTally = new SupplyTally();
@@ -128,7 +132,7 @@ final class PlanRun {
                 setup.options(),
                 stop,
                 System::nanoTime,
-                listeners(tally, failures, showing(progress, tally), supplyTally, wave));
+                listeners(tally, failures, showing(progress, tally), supplyTally, wave, captured));
         SupplyHands.of(session, wire, screen, stop).ifPresent(runner::switching);
         if (setup.realTime() && wire instanceof SimulatedBench bench) {
           bench.keepTo(new SystemTime()); // not before, or the first vectors make up for opening it
@@ -151,8 +155,10 @@ final class PlanRun {
             tally,
             failures.failures(),
             SettleTable.of(log, writer.runId()),
+            log.sweeps(writer.runId()),
+            log.run(writer.runId()).orElseThrow().steps(),
             runner.wallNs(),
-            wave == null ? Optional.empty() : wave.ended(),
+            problem(wave, captured),
             supplyTally,
             coils.map(CoilCount::found).orElse(List.of()),
             runner.clocks());
@@ -263,6 +269,18 @@ final class PlanRun {
             .withSupply(SimulatedSupply.of(setup.profile().supply())));
   }
 
+  private static Optional<Problem> problem(WaveRecording wave, CapturedWave captured) {
+    Optional<Problem> ofWave = wave == null ? Optional.empty() : wave.ended();
+    return ofWave.or(() -> captured == null ? Optional.empty() : captured.ended());
+  }
+
+  /** Null where none is asked for, which closes as well as one. */
+  private CapturedWave captured(Session session) {
+    return setup.capture().isPresent()
+        ? CapturedWave.start(setup, setup.capture().get(), session.hello())
+        : null;
+  }
+
   /** Null where no wave is asked for, which closes as well as one. */
   private WaveRecording wave(Wire wire) {
     return setup.wave().isPresent()
@@ -275,10 +293,11 @@ final class PlanRun {
       RunListener failures,
       RunListener progress,
       RunListener supply,
-      WaveRecording wave) {
-    return wave == null
-        ? List.of(tally, failures, progress, supply)
-        : List.of(tally, failures, progress, supply, wave);
+      WaveRecording wave,
+      CapturedWave captured) {
+    return Stream.of(tally, failures, progress, supply, wave, captured)
+        .filter(Objects::nonNull)
+        .toList();
   }
 
   private static RunListener showing(Progress progress, Tally tally) {

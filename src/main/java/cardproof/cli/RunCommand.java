@@ -116,6 +116,7 @@ final class RunCommand implements Callable<Integer> {
     HookUp hookUp = HookUp.of(card, profile.value());
     FaultOptions.Planted planted = faults.read(card, profile.value());
     Optional<WaveRequest> wave = bench.wave(card, profile.value());
+    Optional<WaveRequest> capture = bench.capture();
     plan = steps.of(plan);
     loaded.warnings().forEach(warning -> screen.err().println("warning: " + warning));
     profile.warnings().forEach(warning -> screen.err().println("warning: " + warning));
@@ -151,6 +152,7 @@ final class RunCommand implements Callable<Integer> {
             keepSupply,
             reconnect.wish(),
             wave,
+            capture,
             new RunAsked(steps.only(), steps.skip(), earlier.map(Earlier::continues)),
             earlier);
     return new PlanRun(setup, screen, stop).run(json);

@@ -56,7 +56,8 @@ final class RunJson {
             Verdict.DISTURBED,
             Verdict.UNSETTLED,
             Verdict.SUPPLY,
-            Verdict.CHATTER)) {
+            Verdict.CHATTER,
+            Verdict.MEASURED)) {
       json.name(verdict.word()).value(result.tally().count(verdict));
     }
     json.name(Verdict.UNTESTED.word()).value(result.untested());
@@ -94,6 +95,9 @@ final class RunJson {
     }
     json.endArray();
     json.name("vcd").value(setup.wave().map(wave -> wave.file().toString()).orElse(null));
+    json.name("capture")
+        .value(setup.capture().map(capture -> capture.file().toString()).orElse(null));
+    SweepJson.write(result.sweeps(), card, json);
     json.name("settleVoid").value(result.settle().isVoid());
     json.name("reopenedVectors").value(result.settle().superseded());
     silence(result.settle().silence(), json);

@@ -1,5 +1,6 @@
 package cardproof.cli;
 
+import cardproof.log.LineName;
 import cardproof.log.RunEnd;
 import cardproof.log.Verdict;
 import cardproof.run.Failure;
@@ -30,6 +31,7 @@ final class RunReport {
     heading();
     failures();
     new SettlePrinter(screen).print(result.settle());
+    new SweepPrinter(screen).print(result.sweeps(), lines(), result.steps());
     summary();
     out.flush();
   }
@@ -84,6 +86,10 @@ final class RunReport {
     out.println();
   }
 
+  private List<LineName> lines() {
+    return result.setup().plan().card().lines().stream().map(RunStarts::lineName).toList();
+  }
+
   private void summary() {
     RunSetup setup = result.setup();
     Tally tally = result.tally();
@@ -103,6 +109,9 @@ final class RunReport {
         result.runId(),
         setup.logFile());
     setup.wave().ifPresent(wave -> out.println("every edge in " + wave.file()));
+    setup
+        .capture()
+        .ifPresent(capture -> out.println("every edge that the fixture saw in " + capture.file()));
     out.println(Plural.of(result.planned(), "vector") + ": " + counts());
     if (result.ending().end() != RunEnd.FINISHED) {
       out.println("Ended early: " + result.ending().why() + ".");

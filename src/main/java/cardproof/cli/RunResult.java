@@ -2,6 +2,8 @@ package cardproof.cli;
 
 import cardproof.card.Line;
 import cardproof.log.RunEnd;
+import cardproof.log.StepTitle;
+import cardproof.log.SweepRecord;
 import cardproof.log.Verdict;
 import cardproof.run.ClockComparison;
 import cardproof.run.Failure;
@@ -22,6 +24,8 @@ import java.util.Optional;
  * @param fromWiring whether the card on the simulated bench followed its wiring
  * @param failures the first ones, in full
  * @param settle by watched line and direction, and whether it can be relied on
+ * @param sweeps what they found
+ * @param steps titles of those that were begun
  * @param wallNs from arming to the last commit
  * @param supply lowest rail and highest current
  * @param missing coils and lamps that the current did not show
@@ -38,6 +42,8 @@ record RunResult(
     Tally tally,
     List<Failure> failures,
     SettleTable settle,
+    List<SweepRecord> sweeps,
+    List<StepTitle> steps,
     long wallNs,
     Optional<Problem> waveProblem,
     SupplyTally supply,

@@ -23,6 +23,7 @@ import java.util.stream.Stream;
  * @param keepSupply whether a supply that the fixture switched on stays on after the run
  * @param reconnect whether to go on when the board was gone and is back
  * @param wave what to show of every edge on the simulated card
+ * @param capture where every edge goes that the fixture sees
  * @param asked which steps, and which run it continues
  * @param earlier what is known from the run that it continues
  */
@@ -47,6 +48,7 @@ record RunSetup(
     boolean keepSupply,
     Optional<ReconnectOptions.Wish> reconnect,
     Optional<WaveRequest> wave,
+    Optional<WaveRequest> capture,
     RunAsked asked,
     Optional<Earlier> earlier) {
   /** The same as the continuation of a run. */
@@ -72,6 +74,7 @@ record RunSetup(
         keepSupply,
         reconnect,
         wave,
+        Optional.empty(), // what was captured up to now stands in its file
         asking,
         Optional.of(before));
   }
@@ -85,7 +88,10 @@ record RunSetup(
   RunOptions options() {
     boolean poweredAnew = onBench() && from() == 0;
     return new RunOptions(
-        stopOnFail, from(), earlier.isPresent() && plan.card().hasState() && !poweredAnew);
+        stopOnFail,
+        from(),
+        earlier.isPresent() && plan.card().hasState() && !poweredAnew,
+        capture.isPresent());
   }
 
   /** All that is wrong with card and line, as it was written. */

@@ -54,7 +54,7 @@ final class RunStarts {
     return setup.onBench() || hello.has(Capability.SIMULATED);
   }
 
-  private static LineName lineName(Line line) {
+  static LineName lineName(Line line) {
     return new LineName(
         line.index(),
         line.bus().name(),

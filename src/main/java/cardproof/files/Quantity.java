@@ -126,7 +126,7 @@ enum Quantity {
   String text(long value) {
     String unit = smallest();
     for (Map.Entry<String, Long> larger : units.entrySet()) {
-      if (value >= larger.getValue()) {
+      if (Math.abs(value) >= larger.getValue()) {
         unit = larger.getKey();
       }
     }

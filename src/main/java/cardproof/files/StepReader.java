@@ -6,6 +6,7 @@ import cardproof.plan.Later;
 import cardproof.plan.PatternStep;
 import cardproof.plan.Row;
 import cardproof.plan.Setting;
+import cardproof.plan.Sweep;
 import cardproof.plan.Timing;
 import java.util.ArrayList;
 import java.util.List;
@@ -25,6 +26,7 @@ final class StepReader {
           "march",
           "pulse",
           "sequence",
+          "sweep",
           "power",
           "wait",
           "expect",
@@ -37,7 +39,7 @@ final class StepReader {
           "sync");
 
   private static final List<String> DRIVING =
-      List.of("drive", "each", "table", "march", "pulse", "sequence", "release", "power");
+      List.of("drive", "each", "table", "march", "pulse", "sequence", "sweep", "release", "power");
   private static final long DAY_US = 86_400_000_000L;
 
   private final PlanNames names;
@@ -82,6 +84,10 @@ final class StepReader {
       drive.addAll(first);
       sequence = sequence.subList(1, sequence.size());
     }
+    Optional<Sweep> sweep =
+        fields
+            .get("sweep")
+            .flatMap(n -> new SweepReader(names, problems).read(fields, n, timing, drive));
     PatternStep step =
         new PatternStep(
             fields.at(),
@@ -96,6 +102,7 @@ final class StepReader {
             context.marks(new Tags(problems).read(fields), fields.get("sync").flatMap(this::sync)),
             sequence,
             dwellUs(fields, timing),
+            sweep,
             new PowerReader(problems).read(fields, timing));
     warnOfLength(step);
     return step;
@@ -194,6 +201,9 @@ final class StepReader {
   }
 
   private static String named(String key, Node node) {
+    if (key.equals("sweep")) {
+      return SweepReader.kindName(node);
+    }
     return key.equals("march") ? MarchReader.testName(node) : named(node);
   }
 

@@ -90,6 +90,11 @@ public final class BenchLog implements AutoCloseable {
     vectors.each(run, 0, consumer);
   }
 
+  /** What the sweeps of a run found, in order. */
+  public List<SweepRecord> sweeps(long run) {
+    return db.snapshot(() -> new SweepRows(db).read(run));
+  }
+
   /** What was asked for of the plan. */
   public RunAsked asked(long run) {
     return asked.read(run);

@@ -73,6 +73,14 @@ public final class RunWriter implements AutoCloseable {
     unfolded++;
   }
 
+  /** Adds what a sweep found to what the next commit makes durable. */
+  public void sweep(SweepRecord sweep) {
+    if (!steps.get(sweep.step())) {
+      throw new IllegalArgumentException("step " + sweep.step() + " was not told of");
+    }
+    write(() -> new SweepRows(db).insert(run, sweep));
+  }
+
   /**
    * Adds what the current said of the card to what the next commit makes durable.
    *

@@ -21,7 +21,7 @@ final class VectorReader {
   private static final String NOT_PASSED =
       "SELECT "
           + VectorRows.COLUMNS
-          + " FROM vector WHERE run = ? AND verdict <> 0 ORDER BY number LIMIT ?";
+          + " FROM vector WHERE run = ? AND verdict <> 0 AND verdict <> 8 ORDER BY number LIMIT ?";
   private static final String ONE =
       "SELECT " + VectorRows.COLUMNS + " FROM vector WHERE run = ? AND number = ?";
   private static final String SUPERSEDED =

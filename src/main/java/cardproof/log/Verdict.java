@@ -5,7 +5,7 @@ import java.util.Locale;
 
 /**
  * What was found of a vector. Declared worst first, so that the least of several is the one that
- * counts; a pass comes last.
+ * counts; a pass comes behind all that is none, and before what was not judged at all.
  */
 public enum Verdict {
   /** A line kept changing far beyond bounce time. */
@@ -26,7 +26,9 @@ public enum Verdict {
   /** Never judged; the record says why. */
   UNTESTED(6),
   /** Right, in time, and still where it had to be. */
-  PASS(0);
+  PASS(0),
+  /** A trial of a sweep, which may as well not work: nothing was judged. */
+  MEASURED(8);
 
   private final int code;
 
@@ -37,6 +39,11 @@ public enum Verdict {
   /** The design's word for it, in lower case. */
   public String word() {
     return name().toLowerCase(Locale.ROOT);
+  }
+
+  /** Whether something was found that should not be. */
+  public boolean isFailure() {
+    return this != PASS && this != UNTESTED && this != MEASURED;
   }
 
   /** How the database writes it; never reused, only appended to. */

@@ -9,7 +9,8 @@ import java.util.Optional;
  *
  * <p>A vector ends a quiet window after its last change. That change is taken to come one silent
  * chain of relays after the drive, or at the limit if that is earlier; at once where no line that
- * the card moves is expected to change. Audits take the whole of their watching time.
+ * the card moves is expected to change. Audits and trials of a sweep take the whole of their
+ * watching time.
  */
 final class CardTime {
   private final Card card;
@@ -33,7 +34,9 @@ final class CardTime {
   void take(Vector vector) {
     boolean audit = audits.includes(vector);
     Timing timing = vector.timing();
-    long endUs = audit ? timing.watchUs() : Math.min(timing.watchUs(), settledUs(vector));
+    // of a trial some line may always fail, and then it is watched to its end
+    boolean whole = audit || vector.trial().isPresent();
+    long endUs = whole ? timing.watchUs() : Math.min(timing.watchUs(), settledUs(vector));
     auditCount += audit ? 1 : 0;
     expectedUs += endUs;
     atMostUs += timing.watchUs();

@@ -32,21 +32,26 @@ final class LineCoverage {
   }
 
   void take(Vector vector) {
-    vectors++;
+    // what a sweep leaves in a register is not known before its next trial has been prepared
+    boolean counts = !vector.ofSweep();
+    boolean judged = vector.trial().isEmpty();
+    vectors += counts ? 1 : 0;
     for (int b = 0; b < driven1.length; b++) {
       Bus bus = card.buses().get(b);
       long driven = vector.level()[b] & vector.enabled()[b];
       driven1[b] |= driven;
       driven0[b] |= ~driven;
-      if (bus.role().watched()) {
+      if (judged && bus.role().watched()) {
         long care = vector.care()[b];
         long ones = vector.expect()[b] & care;
         expected1[b] |= ones;
         expected0[b] |= care & ~ones;
         cardDrives1[b] |= ones & ~driven;
         long not = bus.mask() & ~care;
-        everNotJudged[b] |= not;
-        count(b, not);
+        if (counts) {
+          everNotJudged[b] |= not;
+          count(b, not);
+        }
       }
     }
   }

@@ -24,6 +24,7 @@ import java.util.Set;
  * @param sequence what is set after each pattern within the same vector, on the fixture's clock, in
  *     rising order of time; empty for none
  * @param dwellUs when outputs are sampled, whatever they do; 0 for when they have settled
+ * @param sweep what it looks for by trials, instead of patterns of its own
  * @param power how the supply is switched before its one vector, which then drives nothing
  */
 public record PatternStep(
@@ -39,9 +40,10 @@ public record PatternStep(
     Marks marks,
     List<Later> sequence,
     long dwellUs,
+    Optional<Sweep> sweep,
     Optional<Power> power)
     implements Step {
-  /** A step that leaves the supply as it is. */
+  /** A step that sweeps nothing and leaves the supply as it is. */
   public PatternStep(
       Position at,
       String title,
@@ -68,6 +70,7 @@ public record PatternStep(
         marks,
         sequence,
         dwellUs,
+        Optional.empty(),
         Optional.empty());
   }
 
@@ -101,6 +104,9 @@ public record PatternStep(
 
   /** Patterns, the vectors of a pulse not counted. */
   long patternCount() {
+    if (sweep.isPresent()) {
+      return sweep.get().trials();
+    }
     long count = Math.max(1, rows.size());
     for (Axis axis : each) {
       count = Counts.times(count, axis.generator().count());
@@ -110,6 +116,9 @@ public record PatternStep(
 
   /** Vectors that each pattern becomes. */
   int vectorsPerPattern() {
+    if (sweep.isPresent()) {
+      return Sweep.VECTORS;
+    }
     if (!pulsed()) {
       return 1;
     }
@@ -119,6 +128,11 @@ public record PatternStep(
   /** Whether patterns are followed by a pulse, be it the step's or the rows' own. */
   boolean pulsed() {
     return !pulse.isEmpty() || !rows.isEmpty() && !rows.get(0).pulse().isEmpty();
+  }
+
+  /** How often drives are switched in the course of one of its vectors, at most. */
+  public int switches() {
+    return sweep.isPresent() ? Sweep.SWITCHES : sequence.size();
   }
 
   boolean pulseAlone() {

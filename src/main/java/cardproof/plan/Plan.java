@@ -41,7 +41,29 @@ public record Plan(String title, Card card, List<Step> steps, Position at) {
                     : Stream.of((PatternStep) step));
   }
 
-  /** The step that switches most often within one vector; empty where none has a sequence. */
+  /** The steps that sweep, in the order in which they are written. */
+  public List<PatternStep> sweeps() {
+    return patternsOf(steps).filter(step -> step.sweep().isPresent()).toList();
+  }
+
+  /** Vectors of all sweeps, as often as they are gone through. */
+  public long sweepVectors() {
+    return sweepVectors(steps);
+  }
+
+  private static long sweepVectors(List<Step> among) {
+    long vectors = 0;
+    for (Step step : among) {
+      if (step instanceof RepeatStep repeat) {
+        vectors += Counts.times(repeat.times(), sweepVectors(repeat.steps()));
+      } else if (((PatternStep) step).sweep().isPresent()) {
+        vectors += step.vectorCount();
+      }
+    }
+    return vectors;
+  }
+
+  /** The step that switches most often within one vector; empty where none does. */
   public Optional<PatternStep> longestSequence() {
     return longest(steps);
   }
@@ -49,8 +71,8 @@ public record Plan(String title, Card card, List<Step> steps, Position at) {
   private static Optional<PatternStep> longest(List<Step> among) {
     return among.stream()
         .flatMap(step -> patterns(step).stream())
-        .filter(step -> !step.sequence().isEmpty())
-        .max(Comparator.comparingInt(step -> step.sequence().size()));
+        .filter(step -> step.switches() > 0)
+        .max(Comparator.comparingInt(PatternStep::switches));
   }
 
   private static Optional<PatternStep> patterns(Step step) {

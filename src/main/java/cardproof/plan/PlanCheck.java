@@ -15,7 +15,7 @@ import java.util.function.LongConsumer;
  * Goes through every vector of a plan before any is driven.
  *
  * @param vectors how many there are
- * @param notJudgedBits watched bits without an expectation, over all vectors
+ * @param notJudgedBits watched bits without an expectation, over all vectors but those of sweeps
  * @param syncPoints the steps that establish what the card keeps
  * @param warnings things a user should know that do not stop a run
  * @param cost what a run takes of the card
@@ -55,7 +55,7 @@ public record PlanCheck(
     long notJudged = 0;
     while (source.hasNext()) {
       Vector vector = source.next();
-      notJudged += vector.notJudgedBits();
+      notJudged += vector.ofSweep() ? 0 : vector.notJudgedBits();
       each.accept(vector);
       time.take(vector);
       wear.take(vector);

@@ -92,6 +92,11 @@ public final class Prediction {
    * that take each other's word, one known and one not. Then nothing of the state is known.
    */
   public Vector again(Vector vector) {
+    if (vector.trial().isPresent()) {
+      // what a trial expects follows from what was set before it; what the card keeps then is open
+      forget();
+      return vector;
+    }
     vector.step().power().ifPresent(power -> power(power.on()));
     List<Expected> expected = VectorSource.expected(vector.step(), vector.phase(), vector.row());
     long quietUs = vector.timing().quietUs();
@@ -113,7 +118,8 @@ public final class Prediction {
         vector.enabled(),
         expect(),
         care(),
-        vector.later());
+        vector.later(),
+        vector.trial());
   }
 
   long[] expect() {

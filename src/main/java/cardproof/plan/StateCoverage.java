@@ -39,7 +39,7 @@ final class StateCoverage {
       known[s] |= states.get(s).mask() & ~source.unknown(slot(s));
     }
     // Usually a matter of a few vectors, after which the second model is done with.
-    if (!allEstablished) {
+    if (!allEstablished && vector.trial().isEmpty()) {
       establish(vector);
     }
   }

@@ -5,6 +5,7 @@ import java.util.Deque;
 import java.util.List;
 import java.util.Map;
 import java.util.NoSuchElementException;
+import java.util.Optional;
 
 /** Walks through nested steps and names the place of every vector. */
 final class StepWalk {
@@ -49,9 +50,8 @@ final class StepWalk {
     if (step == null) {
       throw new NoSuchElementException();
     }
-    int number = numbers.get(step);
-    Place place =
-        new Place(step, number, indexInPass, passes[number] * step.vectorCount() + indexInPass);
+    Place place = place();
+    int number = place.stepNumber();
     indexInPass++;
     if (indexInPass == step.vectorCount()) {
       passes[number]++;
@@ -59,6 +59,16 @@ final class StepWalk {
       settle();
     }
     return place;
+  }
+
+  /** What {@link #next} would give; empty at the end. */
+  Optional<Place> peek() {
+    return step == null ? Optional.empty() : Optional.of(place());
+  }
+
+  private Place place() {
+    int number = numbers.get(step);
+    return new Place(step, number, indexInPass, passes[number] * step.vectorCount() + indexInPass);
   }
 
   /** Moves on to the next pattern step, or to the end. */

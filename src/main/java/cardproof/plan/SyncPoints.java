@@ -105,6 +105,10 @@ public final class SyncPoints {
 
   /** States that are not known after a step; the last of its patterns alone may do for all. */
   private List<String> unknownAfter(PatternStep step) {
+    if (step.sweep().isPresent()) {
+      model.forget();
+      return model.unknownStates(); // what its last trial leaves is what it was to find out
+    }
     List<String> left = List.of();
     for (long patterns = 1; ; patterns = Math.min(MOST_PATTERNS, patterns * 16)) {
       long from = Math.max(0, step.patternCount() - patterns);

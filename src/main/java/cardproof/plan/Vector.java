@@ -5,6 +5,7 @@ import cardproof.card.Bus;
 import cardproof.card.Card;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * One pattern with what must come back and by when. All arrays go by bus index and are not to be
@@ -20,6 +21,7 @@ import java.util.List;
  * @param expect levels that should come
  * @param care bits that are judged
  * @param later what is driven in the course of it, in rising order of time; empty for one pattern
+ * @param trial what it is for in a sweep; where it is only measured, nothing of it is cared for
  */
 public record Vector(
     long number,
@@ -33,7 +35,8 @@ public record Vector(
     long[] enabled,
     long[] expect,
     long[] care,
-    List<Moment> later) {
+    List<Moment> later,
+    Optional<Trial> trial) {
   public Vector {
     later = List.copyOf(later);
   }
@@ -54,7 +57,7 @@ public record Vector(
   }
 
   public Timing timing() {
-    return step.timing();
+    return trial.isPresent() ? step.sweep().orElseThrow().timing() : step.timing();
   }
 
   /** {@code file:line#index}, and the calls it comes from, by which a user finds it again. */
@@ -96,8 +99,21 @@ public record Vector(
     return text.toString().replace(".0 ms", " ms");
   }
 
-  /** Bits that are watched but have no expectation that could be judged. */
+  /** Whether it is of a sweep: a trial, or one that puts the other word in before it. */
+  public boolean ofSweep() {
+    return step.sweep().isPresent();
+  }
+
+  /** Whether it is a trial of a sweep that may as well not work. */
+  public boolean measured() {
+    return trial.isPresent() && !trial.get().mustWork();
+  }
+
+  /** Bits that are watched but have no expectation that could be judged; none in a trial. */
   public int notJudgedBits() {
+    if (trial.isPresent()) {
+      return 0;
+    }
     int bits = 0;
     for (int b = 0; b < care.length; b++) {
       Bus bus = card.buses().get(b);

@@ -13,6 +13,7 @@ import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
 import java.util.NoSuchElementException;
+import java.util.Optional;
 
 /**
  * Goes through a plan and makes its vectors, one at a time. Drives stay as they are until a step
@@ -29,6 +30,9 @@ public final class VectorSource implements Iterator<Vector> {
   private final List<Moment> moments = new ArrayList<>();
   private long[] startLevel;
   private long[] startEnabled;
+  private final SweepTargets targets;
+  private SweepCourse sweep;
+  private Optional<Trial> trial = Optional.empty();
   private Phase phase;
   private int row;
   private long number;
@@ -37,6 +41,7 @@ public final class VectorSource implements Iterator<Vector> {
     this.card = plan.card();
     this.walk = new StepWalk(plan.steps());
     this.prediction = new Prediction(card);
+    this.targets = new SweepTargets(card);
     int buses = card.buses().size();
     this.level = new long[buses];
     this.enabled = new long[buses];
@@ -59,6 +64,9 @@ public final class VectorSource implements Iterator<Vector> {
       throw new NoSuchElementException();
     }
     StepWalk.Place place = walk.next();
+    if (isFirstTrial(place.step(), place.indexInPass())) {
+      sweep = new SweepCourse(place.step(), card);
+    }
     drive(place.step(), place.indexInPass());
     Vector vector = vector(place, place.step(), phase, row);
     checkExclusive(vector);
@@ -74,6 +82,22 @@ public final class VectorSource implements Iterator<Vector> {
     for (long i = 0; i < vectors; i++) {
       next();
     }
+  }
+
+  /**
+   * Whether the next vector is a trial of a sweep: what came of all vectors before it must be known
+   * and learnt before it is made.
+   */
+  public boolean trialIsNext() {
+    return walk.peek()
+        .filter(place -> place.step().sweep().isPresent())
+        .filter(place -> place.indexInPass() % Sweep.VECTORS == Sweep.VECTORS - 1)
+        .isPresent();
+  }
+
+  /** The sweep of the trial made last. */
+  public Optional<SweepCourse> sweep() {
+    return Optional.ofNullable(sweep);
   }
 
   /** Bits of a bus that the card itself drives to 1 with the vector made last. */
@@ -105,6 +129,11 @@ public final class VectorSource implements Iterator<Vector> {
    * @return levels by bus index, not to be written to
    */
   long[] drive(PatternStep step, long indexInPass) {
+    trial = Optional.empty();
+    if (step.sweep().isPresent()) {
+      driveSweep(step, step.sweep().get(), indexInPass);
+      return level;
+    }
     int perPattern = step.vectorsPerPattern();
     long pattern = indexInPass / perPattern;
     phase = phase(step, (int) (indexInPass % perPattern));
@@ -132,9 +161,10 @@ public final class VectorSource implements Iterator<Vector> {
         if (row >= 0) {
           step.rows().get(row).settings().forEach(this::set);
         }
-        startSequence(step);
+        startSequence(step.sequence());
       }
       case PULSE_ON -> {
+        moments.clear();
         System.arraycopy(level, 0, savedLevel, 0, level.length);
         System.arraycopy(enabled, 0, savedEnabled, 0, enabled.length);
         step.pulse().forEach(this::set);
@@ -150,14 +180,55 @@ public final class VectorSource implements Iterator<Vector> {
     }
   }
 
-  private void startSequence(PatternStep step) {
+  private static boolean isFirstTrial(PatternStep step, long indexInPass) {
+    return step.sweep().isPresent() && indexInPass == Sweep.VECTORS - 1;
+  }
+
+  /** The other word goes in, with the control line there and back; then comes the trial itself. */
+  private void driveSweep(PatternStep step, Sweep what, long indexInPass) {
+    int part = (int) (indexInPass % Sweep.VECTORS);
+    boolean complement = (indexInPass / Sweep.VECTORS & 1) != 0;
+    row = -1;
     moments.clear();
-    if (step.sequence().isEmpty()) {
+    if (part < Sweep.VECTORS - 1) {
+      phase = Phase.PREPARE;
+      step.drive().forEach(this::set);
+      set(what.data(card, !complement));
+      set(what.control(part == 1));
+      return;
+    }
+    phase = Phase.TRIAL;
+    if (!targets.work(what, complement, level)) {
+      throw refused(
+          step,
+          "nothing that is watched tells by the card's behaviour whether "
+              + what.data().name(card)
+              + " was taken",
+          "a control line and an edge at which the card takes its data, and lines that show it",
+          "Check 'data' and 'edge', and what the step drives beside them");
+    }
+    if (sweep != null && sweep.step() == step && !complement) {
+      sweep.pick();
+    }
+    boolean going = sweep != null && sweep.step() == step;
+    int point = going ? sweep.point() : what.range().count() - 1;
+    long timeUs = what.range().atUs(point);
+    trial =
+        Optional.of(
+            new Trial(
+                timeUs, point, targets.target(), targets.lines(), timeUs >= what.mustWorkUs()));
+    what.atStart(card, complement).forEach(this::set);
+    startSequence(what.course(card, complement, timeUs));
+  }
+
+  private void startSequence(List<Later> sequence) {
+    moments.clear();
+    if (sequence.isEmpty()) {
       return;
     }
     startLevel = level.clone();
     startEnabled = enabled.clone();
-    for (Later later : step.sequence()) {
+    for (Later later : sequence) {
       later.settings().forEach(this::set);
       moments.add(new Moment(later.atUs(), level.clone(), enabled.clone()));
     }
@@ -185,7 +256,7 @@ public final class VectorSource implements Iterator<Vector> {
   }
 
   private Vector vector(StepWalk.Place place, PatternStep step, Phase phase, int row) {
-    boolean plain = step.sequence().isEmpty();
+    boolean plain = moments.isEmpty();
     long[] startedWith = plain ? level.clone() : startLevel;
     List<Moment> later = plain ? List.of() : List.copyOf(moments);
     step.power().ifPresent(power -> prediction.power(power.on()));
@@ -198,6 +269,9 @@ public final class VectorSource implements Iterator<Vector> {
           "a pattern at which every state holds",
           "The loop is " + String.join(" -> ", loop.loop()));
     }
+    if (trial.isPresent()) {
+      prediction.forget(); // whether it took the data is what is to be found out
+    }
     return new Vector(
         number,
         place.stepNumber(),
@@ -208,9 +282,14 @@ public final class VectorSource implements Iterator<Vector> {
         card,
         startedWith,
         plain ? enabled.clone() : startEnabled,
-        prediction.expect(),
-        prediction.care(),
-        later);
+        trial.map(Trial::target).orElseGet(prediction::expect),
+        trial.map(this::judged).orElseGet(prediction::care),
+        later,
+        trial);
+  }
+
+  private long[] judged(Trial one) {
+    return one.mustWork() ? one.lines() : new long[level.length];
   }
 
   private void checkExclusive(Vector vector) {

@@ -10,6 +10,7 @@ import java.io.OutputStream;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * A run as a Value Change Dump: what every line of a card did, and with which vector.
@@ -17,7 +18,8 @@ import java.util.List;
  * <p>Scopes: {@code vector} with the number of the vector that is running, its verdict in letters
  * of 8 bits, and whether it failed; {@code lines} with every bus as the fixture sees it; {@code
  * drives} with what the fixture itself drives on shared buses; {@code nets} with those asked for;
- * {@code supply}. What is not known is x, as the vector is before the first one.
+ * {@code supply}; {@code fixture} where it is what a fixture saw. What is not known is x, as the
+ * vector is before the first one.
  *
  * <p>A verdict stands over its own vector. So what moves during a vector is kept until its verdict
  * is final, which is when the next one has been judged; beyond {@value #MOST_KEPT} changes it is
@@ -34,6 +36,10 @@ public final class CardWave {
   private final WaveBit[] drives;
   private final WaveBit[] nets;
   private final List<VcdVariable> supply = new ArrayList<>();
+  private final Optional<Watch> watch;
+
+  /** How far the fixture itself saw it. */
+  private record Watch(VcdVariable on, VcdVariable dropped) {}
 
   /**
    * @param out gets whole lines; is not closed here
@@ -49,6 +55,26 @@ public final class CardWave {
       List<String> remarks,
       Collection<Integer> chosen,
       boolean measured) {
+    this(out, card, program, remarks, chosen, measured, false);
+  }
+
+  /**
+   * What a fixture saw: the lines, what it drove, and in a scope {@code fixture} whether it was
+   * watching and how many edges it did not keep.
+   */
+  public static CardWave captured(
+      OutputStream out, Card card, String program, List<String> remarks) {
+    return new CardWave(out, card, program, remarks, List.of(), false, true);
+  }
+
+  private CardWave(
+      OutputStream out,
+      Card card,
+      String program,
+      List<String> remarks,
+      Collection<Integer> chosen,
+      boolean measured,
+      boolean captured) {
     this.writer = new VcdWriter(out);
     writer.version(program);
     remarks.forEach(writer::comment);
@@ -71,7 +97,34 @@ public final class CardWave {
       supply.add(writer.declare(VcdKind.REAL, "mA", VcdKind.REAL_BITS));
       writer.closeScope();
     }
+    this.watch = captured ? Optional.of(declareWatch()) : Optional.empty();
     writer.begin(0);
+  }
+
+  private Watch declareWatch() {
+    writer.openScope("fixture");
+    Watch declared =
+        new Watch(
+            writer.declare(VcdKind.WIRE, "watching", 1),
+            writer.declare(VcdKind.INTEGER, "dropped", VcdKind.INTEGER_BITS));
+    writer.closeScope();
+    return declared;
+  }
+
+  /** The fixture watches from now on, or does not; of a captured wave only. */
+  public void watching(long nowNs, boolean on) throws IOException {
+    spans.change(nowNs, watch.orElseThrow().on(), VcdValue.bit(on));
+  }
+
+  /** So many edges of the vector that is running were seen and not kept; a captured wave only. */
+  public void dropped(long nowNs, long edges) throws IOException {
+    spans.change(nowNs, watch.orElseThrow().dropped(), VcdValue.number(edges));
+  }
+
+  /** What a line is at from now on is not known. */
+  public void lineUnknown(long nowNs, int line) throws IOException {
+    WaveBit where = lines.get(line);
+    spans.change(nowNs, where.group().variable(), where.group().unknown(where.bit()));
   }
 
   /** A line, by its index over the card, is at this level from now on. */

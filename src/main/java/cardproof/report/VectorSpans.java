@@ -105,10 +105,10 @@ final class VectorSpans {
   private void head(Span span) throws IOException {
     span.headWritten = true;
     boolean known = span.verdict != null;
-    boolean good = span.verdict == Verdict.PASS || span.verdict == Verdict.UNTESTED;
     writer.change(span.startNs, number, VcdValue.number(span.number + 1));
     writer.change(
         span.startNs, verdict, known ? VcdValue.text(span.verdict.word()) : VcdValue.unknown());
-    writer.change(span.startNs, failed, known ? VcdValue.bit(!good) : VcdValue.unknown());
+    writer.change(
+        span.startNs, failed, known ? VcdValue.bit(span.verdict.isFailure()) : VcdValue.unknown());
   }
 }

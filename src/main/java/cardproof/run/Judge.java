@@ -45,6 +45,9 @@ final class Judge {
     if (supply.isPresent()) {
       return supply.get();
     }
+    if (vector.measured()) {
+      return Trials.measured(vector, seen, card);
+    }
     if (!seen.quiet()) {
       return moving(vector, seen);
     }

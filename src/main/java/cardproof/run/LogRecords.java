@@ -9,7 +9,9 @@ import cardproof.log.RunWriter;
 import cardproof.log.StepTitle;
 import cardproof.log.SupplyFinding;
 import cardproof.log.SupplyRecord;
+import cardproof.log.SweepRecord;
 import cardproof.log.VectorRecord;
+import cardproof.plan.Trial;
 import cardproof.plan.Vector;
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -62,6 +64,11 @@ final class LogRecords implements Records {
   }
 
   @Override
+  public void sweep(SweepRecord sweep) {
+    writer.sweep(sweep);
+  }
+
+  @Override
   public void finding(SupplyFinding finding) {
     writer.finding(findings++, finding);
   }
@@ -101,7 +108,7 @@ final class LogRecords implements Records {
         lines(vector.lastEnabled()),
         lines(vector.lastLevel()),
         lines(vector.expect()),
-        lines(vector.care()),
+        lines(vector.trial().map(Trial::lines).orElseGet(vector::care)),
         lines(seen.seen()),
         lines(seen.before()),
         moved,

@@ -3,6 +3,7 @@ package cardproof.run;
 import cardproof.card.Card;
 import cardproof.log.RunWriter;
 import cardproof.log.SupplyFinding;
+import cardproof.log.SweepRecord;
 
 /** Where a runner keeps its vectors. One thread. */
 public interface Records {
@@ -14,6 +15,9 @@ public interface Records {
    * the judgement rests on moved on after the vector, so they have no settle time in it.
    */
   void supersedeLast(Judgement judgement);
+
+  /** Takes what a sweep found, after the last of its vectors. */
+  void sweep(SweepRecord sweep);
 
   /** Takes what the supply current said of the card. */
   default void finding(SupplyFinding finding) {}

@@ -16,6 +16,7 @@ import cardproof.plan.PatternStep;
 import cardproof.plan.Plan;
 import cardproof.plan.Power;
 import cardproof.plan.Prediction;
+import cardproof.plan.Trial;
 import cardproof.plan.Vector;
 import cardproof.plan.VectorSource;
 import cardproof.text.Micros;
@@ -82,6 +83,7 @@ public final class Runner {
   private record Waiting(Vector vector, Pattern pattern) {}
 
   private Observation trip;
+  private final Sweeping sweeping;
   private final ClockComparison clocks = new ClockComparison();
   private Presence presence;
   private Optional<SupplySwitch> supplySwitch = Optional.empty();
@@ -129,6 +131,7 @@ public final class Runner {
     this.stop = stop;
     this.nanoTime = nanoTime;
     this.listeners = List.copyOf(listeners);
+    this.sweeping = new Sweeping(card, records);
     this.presence = new Presence(nanoTime, () -> 0);
     source.skip(options.from());
     if (options.stateLost()) {
@@ -166,6 +169,7 @@ public final class Runner {
     }
     linked = false;
     leaveUntested(ending);
+    sweeping.over();
     flush();
     return ending;
   }
@@ -256,6 +260,9 @@ public final class Runner {
   private Optional<RunEnding> submitAhead() {
     while (session.hasRoom() && (waiting.isPresent() || source.hasNext())) {
       if (waiting.isEmpty()) {
+        if (source.trialIsNext() && !inFlight.isEmpty()) {
+          return Optional.empty(); // which time it tries hangs on all that came before
+        }
         Vector vector = source.next();
         waiting = Optional.of(new Waiting(vector, pattern(vector)));
       }
@@ -304,15 +311,15 @@ public final class Runner {
         vector.level(),
         vector.enabled(),
         vector.expect(),
-        vector.care(),
+        vector.trial().map(Trial::lines).orElseGet(vector::care),
         vector.still(),
         vector.timing().longestLimitUs(),
         vector.timing().watchUs(),
         vector.timing().quietUs(),
         audits.includes(vector),
-        options.stopOnFail(),
+        options.stopOnFail() && !vector.measured(),
         vector.step().dwellUs(),
-        false,
+        options.capture(),
         vector.later().stream()
             .map(moment -> new Pattern.Later(moment.atUs(), moment.level(), moment.enabled()))
             .toList());
@@ -322,14 +329,15 @@ public final class Runner {
   private void checkSequences() {
     int most = session.hello().mostEntriesOfSequence();
     plan.longestSequence()
-        .filter(step -> step.sequence().size() > most)
+        .filter(step -> step.switches() > most)
         .ifPresent(
             step -> {
               throw new RefusedException(
                   Problem.at(
                       step.at(),
-                      "this step has a sequence of "
-                          + step.sequence().size()
+                      "this step has "
+                          + (step.sweep().isPresent() ? "a sweep, with " : "a sequence of ")
+                          + step.switches()
                           + " later settings, and the board '"
                           + session.hello().board()
                           + "' "
@@ -367,7 +375,9 @@ public final class Runner {
     }
     Vector vector = prediction.again(inFlight.remove());
     observed++;
+    sweeping.over(vector);
     record(counted(new Judged(vector, observation, judge.judge(vector, observation))));
+    source.sweep().ifPresent(sweep -> sweeping.learn(sweep, last));
   }
 
   /** The same with what its current says. */
@@ -407,6 +417,7 @@ public final class Runner {
   /** Lines moved after the last vector had been judged: it had not settled after all. */
   private void reopenLast(long[] stirred) {
     if (!KNOWN_TO_MOVE.contains(last.judgement().verdict())) {
+      sweeping.doubt(last, stirred);
       supersedeLast(judge.reopened(stirred));
     }
   }
@@ -423,7 +434,7 @@ public final class Runner {
 
   /** Makes records safe, then acknowledges them while the link is up, then tells of them. */
   private void flush() {
-    if (unreported.isEmpty()) {
+    if (unreported.isEmpty() && !sweeping.hasNews()) {
       return;
     }
     records.commit();
@@ -516,8 +527,7 @@ public final class Runner {
   }
 
   static boolean isFailure(Judged judged) {
-    Verdict verdict = judged.judgement().verdict();
-    return verdict != Verdict.PASS && verdict != Verdict.UNTESTED;
+    return judged.judgement().verdict().isFailure();
   }
 
   private static boolean any(long[] words) {

@@ -22,7 +22,7 @@ public final class Tally implements RunListener {
     count(judged.judgement().verdict(), 1);
     judgedVectors++;
     if (judged.judgement().verdict() != Verdict.UNTESTED) {
-      notJudgedBits += judged.vector().notJudgedBits();
+      notJudgedBits += judged.vector().ofSweep() ? 0 : judged.vector().notJudgedBits();
       noteCare(judged.vector().care());
     }
     cardUs += judged.observation().durationUs();
@@ -70,10 +70,10 @@ public final class Tally implements RunListener {
   }
 
   public long failed() {
-    return judgedVectors - count(Verdict.PASS) - count(Verdict.UNTESTED);
+    return judgedVectors - count(Verdict.PASS) - count(Verdict.UNTESTED) - count(Verdict.MEASURED);
   }
 
-  /** Bits that were watched but had no expectation, over all vectors. */
+  /** Bits that were watched but had no expectation, over all vectors but those of sweeps. */
   public long notJudgedBits() {
     return notJudgedBits;
   }

@@ -1,5 +1,6 @@
 package cardproof.text;
 
+import java.math.BigDecimal;
 import java.util.Locale;
 
 /** How times are written: {@code 850 us}, {@code 63.2 ms}, {@code 1.50 s}. */
@@ -14,6 +15,11 @@ public final class Micros {
       return millis(us) + " ms";
     }
     return String.format(Locale.ROOT, "%.2f s", us / 1e6);
+  }
+
+  /** A time that may lie before another, with its sign and no digit lost: {@code -12.05 ms}. */
+  public static String signed(long us) {
+    return BigDecimal.valueOf(us, 3).stripTrailingZeros().toPlainString() + " ms";
   }
 
   /** Milliseconds with one decimal, no unit. */

@@ -75,7 +75,15 @@ class RunCommandTest {
             "failures");
     assertThat(run.getAsJsonObject("verdicts").keySet())
         .containsExactly(
-            "pass", "wrong", "late", "disturbed", "unsettled", "supply", "chatter", "untested");
+            "pass",
+            "wrong",
+            "late",
+            "disturbed",
+            "unsettled",
+            "supply",
+            "chatter",
+            "measured",
+            "untested");
     assertThat(run.getAsJsonArray("settle").get(0).getAsJsonObject().keySet())
         .contains("line", "label", "direction", "n", "minUs", "medianUs", "maxUs", "censored");
     assertThat(firstFailure(cli).keySet())

@@ -261,8 +261,9 @@ class WaveTest {
     assertThat(wave.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(wave.err())
         .isEqualTo(
-            "--vcd: a fixture on a port tells when a line first and last changed, and no edges"
-                + " between; wanted the simulated bench. Leave --port out, or leave --vcd out.\n");
+            "--vcd: a fixture on a port cannot tell what goes on inside of a card; wanted the"
+                + " simulated bench. Write --capture FILE for every edge that the fixture itself"
+                + " sees, or leave --port out.\n");
     Cli time = run(HOLD, "--port", "/dev/none", "--real-time");
     assertThat(time.exitCode()).isEqualTo(ExitCode.USAGE);
     assertThat(time.err()).startsWith("--real-time: a real card takes its own time anyway;");

@@ -136,6 +136,7 @@ class FileSchemaTest {
               "still-input",
               "still-label-unknown",
               "still-unknown",
+              "sweep-of-no-register",
               "table-columns-bad",
               "table-expects-again",
               "line-driven-twice",
@@ -182,7 +183,10 @@ class FileSchemaTest {
           "fixture",
           List.of(
               // voltages against one another
-              "thresholds", "voltages"),
+              "thresholds",
+              "voltages",
+              // wires of a plug against one another
+              "plug-two-drives"),
           "relays",
           List.of());
 

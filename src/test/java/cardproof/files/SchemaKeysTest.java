@@ -84,6 +84,7 @@ class SchemaKeysTest {
         keys(FileSchema.PLAN, "/$defs/step", steps),
         keys(FileSchema.PLAN, "/$defs/table", TableReader.KEYS),
         keys(FileSchema.PLAN, "/$defs/march", MarchReader.KEYS),
+        keys(FileSchema.PLAN, "/$defs/sweep", SweepReader.KEYS),
         keys(FileSchema.PLAN, "/$defs/eachMap", WordsReader.KEYS),
         keys(FileSchema.PLAN, "/$defs/procedures/additionalProperties", ProcedureReader.KEYS),
         keys(FileSchema.PROCEDURES, "", LibraryReader.FILE_KEYS),
@@ -93,6 +94,7 @@ class SchemaKeysTest {
         keys(FileSchema.FIXTURE, "/$defs/groups", DriveSideReader.GROUP_KEYS),
         keys(FileSchema.FIXTURE, "/properties/watches", WatchSideReader.KEYS),
         keys(FileSchema.FIXTURE, "/properties/supply", SupplySideReader.KEYS),
+        keys(FileSchema.FIXTURE, "/properties/loop-back", LoopBackReader.KEYS),
         keys(FileSchema.FIXTURE, "/$defs/currentSense", SupplySideReader.SENSE_KEYS),
         keys(FileSchema.FIXTURE, "/$defs/railSense", SupplySideReader.SENSE_KEYS));
   }

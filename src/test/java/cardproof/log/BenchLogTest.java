@@ -115,9 +115,9 @@ final class BenchLogTest {
     RunSummary ended = log.runs(RunFilter.real()).get(0);
 
     assertThat(open.end()).isEqualTo(RunEnd.RUNNING);
-    assertThat(open.counts()).hasSize(8).allSatisfy((verdict, n) -> assertThat(n).isEqualTo(2));
+    assertThat(open.counts()).hasSize(9).allSatisfy((verdict, n) -> assertThat(n).isEqualTo(2));
     assertThat(ended.counts()).isEqualTo(open.counts());
-    assertThat(ended.vectors()).isEqualTo(16);
+    assertThat(ended.vectors()).isEqualTo(18);
     assertThat(ended.worst()).contains(Verdict.CHATTER);
     assertThat(ended.proved()).isFalse();
     assertThat(ended.why()).isEqualTo("by the operator");
@@ -280,6 +280,14 @@ final class BenchLogTest {
   void verdictsAreOrderedAsTheyOutrankEachOther() {
     assertThat(Arrays.stream(Verdict.values()).map(Verdict::word))
         .containsExactly(
-            "chatter", "supply", "unsettled", "wrong", "late", "disturbed", "untested", "pass");
+            "chatter",
+            "supply",
+            "unsettled",
+            "wrong",
+            "late",
+            "disturbed",
+            "untested",
+            "pass",
+            "measured");
   }
 }

@@ -7,6 +7,7 @@ import cardproof.fixture.HookUp;
 import cardproof.fixture.Session;
 import cardproof.fixture.SessionSettings;
 import cardproof.link.LinkCounters;
+import cardproof.log.SweepRecord;
 import cardproof.log.Verdict;
 import cardproof.plan.Generators;
 import cardproof.plan.Plan;
@@ -202,6 +203,9 @@ record NoisyRun(
 
     @Override
     public void supersedeLast(Judgement judgement) {}
+
+    @Override
+    public void sweep(SweepRecord sweep) {}
 
     @Override
     public void commit() {}

@@ -10,6 +10,7 @@ import cardproof.link.FrameParser;
 import cardproof.link.MessageCodec;
 import cardproof.log.BenchLog;
 import cardproof.log.RunFilter;
+import cardproof.log.SweepRecord;
 import cardproof.log.UnitId;
 import cardproof.plan.Generators;
 import cardproof.plan.Plan;
@@ -131,6 +132,11 @@ class RunnerOrderTest {
               @Override
               public void supersedeLast(Judgement judgement) {
                 log.supersedeLast(judgement);
+              }
+
+              @Override
+              public void sweep(SweepRecord sweep) {
+                log.sweep(sweep);
               }
 
               @Override

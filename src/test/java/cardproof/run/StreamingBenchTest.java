@@ -9,6 +9,7 @@ import cardproof.log.BenchLog;
 import cardproof.log.RunEnd;
 import cardproof.log.RunWriter;
 import cardproof.log.SumCard;
+import cardproof.log.SweepRecord;
 import cardproof.log.UnitId;
 import cardproof.log.Verdict;
 import cardproof.plan.Plan;
@@ -42,6 +43,9 @@ class StreamingBenchTest {
 
     @Override
     public void supersedeLast(Judgement judgement) {}
+
+    @Override
+    public void sweep(SweepRecord sweep) {}
 
     @Override
     public void commit() {}

@@ -65,6 +65,8 @@ class RunTest {
             "highestCurrentMa",
             "missing",
             "vcd",
+            "capture",
+            "sweeps",
             "settleVoid",
             "reopenedVectors",
             "longestSilence",
@@ -73,7 +75,15 @@ class RunTest {
     assertThat(json.get("vectors").getAsInt()).isEqualTo(3);
     assertThat(json.getAsJsonObject("verdicts").keySet())
         .containsExactly(
-            "pass", "wrong", "late", "disturbed", "unsettled", "supply", "chatter", "untested");
+            "pass",
+            "wrong",
+            "late",
+            "disturbed",
+            "unsettled",
+            "supply",
+            "chatter",
+            "measured",
+            "untested");
     assertThat(json.getAsJsonObject("verdicts").get("pass").getAsInt()).isEqualTo(3);
     assertThat(json.get("wallMs").getAsDouble())
         .isGreaterThanOrEqualTo(json.get("cardMs").getAsDouble());

@@ -68,8 +68,10 @@ final class SettleTableTest {
     for (int i = 0; i < records.length; i++) {
       records[i] = SumCard.judged(i, Verdict.values()[i], moved(S0, true, 100 + i));
     }
+    int n = records.length;
+    double last = 99.0 + n;
     assertThat(table(records).rows())
-        .containsExactly(row(S0, true, new SettleTimes(8, 100, 103.5, 107, 107), 0));
+        .containsExactly(row(S0, true, new SettleTimes(n, 100, (100 + last) / 2, last, last), 0));
   }
 
   @Test
