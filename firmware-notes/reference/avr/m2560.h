@@ -16,6 +16,7 @@
 #define BOARD_CHANGES 128
 #define BOARD_FRAME 256
 #define BOARD_REPLY 384
+#define BOARD_ANSWERS 10 /* one a slot and as many more: what may come at once is then taken in at once */
 #define BOARD_ENTRIES 16
 #define BOARD_EDGES 640
 #define BOARD_PERIOD_NS 5000u

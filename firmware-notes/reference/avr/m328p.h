@@ -16,6 +16,7 @@
 #define BOARD_CHANGES 64
 #define BOARD_FRAME 96
 #define BOARD_REPLY 148
+#define BOARD_ANSWERS 6 /* one a slot and as many more: what may come at once is then taken in at once */
 #define BOARD_ENTRIES 8
 #define BOARD_EDGES 104
 #define BOARD_PERIOD_NS 5000u

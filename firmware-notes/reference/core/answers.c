@@ -12,7 +12,11 @@
 #include "slots.h"
 #include "types.h"
 
+#ifdef BOARD_ANSWERS
+#define WAITING_MOST BOARD_ANSWERS
+#else
 #define WAITING_MOST 4u
+#endif
 
 /* An answer is written when it is sent, so that it says what is so then. */
 struct answer {
@@ -30,9 +34,11 @@ static struct {
 } waiting;
 
 static bool due; /* there may be a frame to send */
+static bool result_went; /* last, so that it is an answer's turn */
 
 void answers_begin(void) {
   due = false;
+  result_went = false;
   waiting.count = 0;
   results_begin();
 }
@@ -102,13 +108,24 @@ static void write(const struct answer *answer) {
   }
 }
 
+static bool result(void) {
+  result_went = results_work();
+  return result_went;
+}
+
+/*
+ * Results and answers take turns. Were results always first, short steps would leave no room for answers; frames could
+ * no longer be taken in while those wait, and the host would send again what only lies in the receive buffer.
+ */
 bool answers_work(void) {
   if (!due) {
     return false;
   }
-  if (results_work()) {
+  bool answers = session.status_due || waiting.count != 0;
+  if (!(answers && result_went) && result()) {
     return true;
   }
+  result_went = false;
   if (session.status_due) {
     session.status_due = false;
     reply_status();

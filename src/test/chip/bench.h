@@ -32,19 +32,39 @@ void pins_watch(uint64_t levels);
 void edges_note(char kind, avr_cycle_count_t cycle, uint64_t levels);
 unsigned edges_write(const char *file);
 
-/* uart.c: the serial line. */
-void uart_begin(const char *link);
+/* uart.c: the chip's UART and the line at it. */
+typedef void (*byte_taker)(uint8_t byte);
+struct uart_stats {
+  unsigned overruns;         /* bytes that the chip's receiver lost */
+  unsigned garbled;          /* bytes either way while the chip was set for another rate */
+  unsigned lost_sent;        /* bytes written where the transmitter had no room */
+  unsigned long received;    /* bytes that came to the chip's pin */
+  unsigned long sent;        /* bytes that left it */
+  avr_cycle_count_t last_byte; /* when the last one came */
+};
+void uart_begin(byte_taker taker);
 void uart_after_reset(void);
-int uart_fd(void);
-void uart_poll(void);
+unsigned uart_room(void);
+void uart_put(uint8_t byte);
 bool uart_busy(void);
-avr_cycle_count_t uart_last_byte(void);
-void uart_stats(unsigned *overruns, unsigned long *received, unsigned long *sent);
+struct uart_stats uart_stats(void);
+
+/* pty.c: the line ends in a pseudo-terminal. */
+void pty_begin(const char *link);
+int pty_fd(void);
+void pty_poll(void);
+void pty_send(uint8_t byte);
+
+/* step.c: the line ends at the standard streams. */
+void step_send(uint8_t byte);
+bool step_stops(void);
+void step_go(char *text);
 
 /* talk.c: lines on the standard streams. */
 typedef void (*command_taker)(char *line);
 void talk_begin(command_taker taker);
 __attribute__((format(printf, 1, 2))) void talk_say(const char *format, ...);
+noreturn void talk_serve(void);
 void talk_take_commands(int timeout_ms, int other_fd);
 void talk_ask(const char *what, avr_cycle_count_t cycle, uint64_t levels, bool with_levels);
 avr_cycle_count_t talk_next_due(void);

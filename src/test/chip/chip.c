@@ -17,10 +17,16 @@ static unsigned resets;
 static unsigned heap_start;
 static bool asked_for;
 
-static void paint(void) {
-  if (heap_start != 0) {
-    memset(chip->data + heap_start, PAINT, chip->ramend + 1u - heap_start);
+/* What memory holds when power comes: anything, and each time something else; where the stack will be, a known value. */
+static void fill_memory(void) {
+  static uint32_t noise = 1;
+  uint32_t from = chip->ioend + 1u;
+  uint32_t painted = heap_start != 0 ? heap_start : chip->ramend + 1u;
+  for (uint32_t i = from; i < painted; i++) {
+    noise = noise * 1664525u + 1013904223u;
+    chip->data[i] = (uint8_t)(noise >> 24);
   }
+  memset(chip->data + painted, PAINT, chip->ramend + 1u - painted);
 }
 
 /* Also undone by a reset: the limit of a run, and strict levels, which make low interrupt pins slow. */
@@ -63,7 +69,7 @@ void chip_load(const char *elf, const char *mcu, unsigned heap) {
   heap_start = heap;
   settings();
   chip->data[MCUSR_ADDRESS] = 0x01;
-  paint();
+  fill_memory();
   asked_for = false;
 }
 
@@ -79,6 +85,9 @@ void chip_run_to(avr_cycle_count_t limit) {
       talk_ask("drives", when, levels, true);
       return;
     }
+    if (step_stops()) {
+      return;
+    }
   }
 }
 
@@ -90,7 +99,7 @@ void chip_reset(uint8_t cause, unsigned hold_ms) {
   chip->data[MCUSR_ADDRESS] = cause;
   edges_note('r', chip->cycle, 0);
   if (cause == 0x01) {
-    paint();
+    fill_memory();
   }
   pins_after_reset();
   uart_after_reset();

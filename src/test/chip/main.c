@@ -28,7 +28,7 @@ static void keep_pace_from_now(void) {
 
 static avr_cycle_count_t allowed(void) {
   if (!real_pace) {
-    return uart_busy() ? NEVER : uart_last_byte() + budget;
+    return uart_busy() ? NEVER : uart_stats().last_byte + budget;
   }
   struct timespec now;
   clock_gettime(CLOCK_MONOTONIC, &now);
@@ -50,12 +50,10 @@ static void reset(const char *how) {
 }
 
 static void stats(void) {
-  unsigned overruns;
-  unsigned long received;
-  unsigned long sent;
-  uart_stats(&overruns, &received, &sent);
-  talk_say("ok cycle %" PRIu64 " overruns %u received %lu sent %lu resets %u stack %u last %" PRIu64, chip->cycle,
-           overruns, received, sent, chip_resets(), chip_stack_used(), uart_last_byte());
+  struct uart_stats uart = uart_stats();
+  talk_say("ok cycle %" PRIu64 " overruns %u garbled %u unsent %u received %lu sent %lu resets %u stack %u last %" PRIu64,
+           chip->cycle, uart.overruns, uart.garbled, uart.lost_sent, uart.received, uart.sent, chip_resets(),
+           chip_stack_used(), uart.last_byte);
 }
 
 static void take(char *line) {
@@ -70,6 +68,8 @@ static void take(char *line) {
   } else if (strncmp(line, "reset ", 6) == 0) {
     reset(line + 6);
     talk_say("ok");
+  } else if (strncmp(line, "go ", 3) == 0) {
+    step_go(line + 3);
   } else if (strcmp(line, "hang") == 0) {
     chip_hang();
     talk_say("ok");
@@ -84,8 +84,8 @@ static void run(void) {
   for (;;) {
     avr_cycle_count_t limit = allowed();
     bool waits = limit <= chip->cycle;
-    talk_take_commands(waits ? 1 : 0, uart_fd());
-    uart_poll();
+    talk_take_commands(waits ? 1 : 0, pty_fd());
+    pty_poll();
     if (waits) {
       continue;
     }
@@ -115,9 +115,9 @@ int main(int argc, char **argv) {
     }
     value[option] = optarg;
   }
-  for (const char *need = "empdw"; *need != 0; need++) {
+  for (const char *need = "emdw"; *need != 0; need++) {
     if (value[(int)*need] == NULL) {
-      die("wanted --elf, --mcu, --pty, --drives and --watches", "");
+      die("wanted --elf, --mcu, --drives and --watches", "");
     }
   }
   if (value['b'] != NULL) {
@@ -126,8 +126,15 @@ int main(int argc, char **argv) {
   talk_begin(take);
   chip_load(value['e'], value['m'], value['h'] == NULL ? 0 : (unsigned)strtoul(value['h'], NULL, 0));
   pins_begin(value['d'], value['w']);
-  uart_begin(value['p']);
+  bool in_step = value['p'] == NULL;
+  uart_begin(in_step ? step_send : pty_send);
+  if (!in_step) {
+    pty_begin(value['p']);
+  }
   keep_pace_from_now();
   talk_say("ready");
+  if (in_step) {
+    talk_serve();
+  }
   run();
 }

@@ -19,6 +19,7 @@ static struct pin watch[MOST];
 static unsigned drives;
 static unsigned watches;
 static avr_irq_t *watch_irq[MOST];
+static avr_irq_t *port_irq[PORTS];
 static uint64_t watch_levels;
 static uint64_t drive_levels;
 static uint8_t port_now[PORTS];
@@ -80,6 +81,7 @@ void pins_begin(const char *drive_text, const char *watch_text) {
   watches = parse(watch_text, watch);
   for (char name = 'A'; name < 'A' + PORTS; name++) {
     avr_irq_t *irq = avr_io_getirq(chip, AVR_IOCTL_IOPORT_GETIRQ(name), 0);
+    port_irq[name - 'A'] = irq;
     if (irq != NULL) {
       void *which = (void *)(size_t)(name - 'A');
       avr_irq_register_notify(irq + IOPORT_IRQ_REG_PORT, on_port, which);
@@ -95,13 +97,22 @@ void pins_begin(const char *drive_text, const char *watch_text) {
   }
 }
 
-/* The registers were cleared without a word: all pins let go, and the inputs have to be given again. */
+/*
+ * The registers were cleared without a word: all pins let go at once, and the inputs have to be given again. The
+ * simulator passes on only what differs from what it passed on last, so it is told of the zeros too.
+ */
 void pins_after_reset(void) {
   for (unsigned i = 0; i < PORTS; i++) {
     port_now[i] = 0;
     direction_now[i] = 0;
   }
   look();
+  for (unsigned i = 0; i < PORTS; i++) {
+    if (port_irq[i] != NULL) {
+      avr_raise_irq(port_irq[i] + IOPORT_IRQ_REG_PORT, 0);
+      avr_raise_irq(port_irq[i] + IOPORT_IRQ_DIRECTION_ALL, 0);
+    }
+  }
   for (unsigned i = 0; i < watches; i++) {
     uint32_t level = watch_levels >> i & 1;
     avr_raise_irq(watch_irq[i], !level);

@@ -11,7 +11,7 @@
 
 static FILE *answers;
 static command_taker take;
-static char buffer[4096];
+static char buffer[16384];
 static size_t filled;
 static avr_cycle_count_t due = NEVER;
 
@@ -82,6 +82,13 @@ void talk_ask(const char *what, avr_cycle_count_t cycle, uint64_t levels, bool w
 
 avr_cycle_count_t talk_next_due(void) {
   return due;
+}
+
+/* Nothing happens but what is asked for. */
+noreturn void talk_serve(void) {
+  for (;;) {
+    take(next_line(true));
+  }
 }
 
 void talk_take_commands(int timeout_ms, int other_fd) {

@@ -39,6 +39,13 @@ final class Built {
     return BENCH;
   }
 
+  /** A program to prove the simulated chip by, or the test is left out with a reason. */
+  static synchronized Path probe(String name) {
+    needs("make", "avr-gcc", "avr-nm");
+    makeIn("src/test/chip", "probes");
+    return BENCH.resolveSibling("probe-" + name + ".elf");
+  }
+
   /** Where a symbol of the ELF file lies in the chip's memory. */
   static int address(Path elf, String symbol) {
     for (String line : run(List.of("avr-nm", elf.toString())).split("\n")) {

@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.HashMap;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ArrayBlockingQueue;
@@ -44,28 +45,19 @@ public final class ChipBench implements AutoCloseable {
   private final Thread thread;
   private long nowNs;
 
-  private ChipBench(Chip chip, PinSide card, Path folder) throws IOException {
+  private ChipBench(Program program, PinSide card, Path folder, boolean port) throws IOException {
     this.card = card;
     this.folder = folder;
     this.port = folder.resolve("port");
-    Path elf = Built.elf(chip);
+    List<String> words = new ArrayList<>(List.of(Built.bench().toString()));
+    words.addAll(List.of("--elf", program.elf.toString(), "--mcu", program.controller));
+    words.addAll(List.of("--drives", program.drivePins, "--watches", program.watchPins));
+    words.addAll(List.of("--heap", Integer.toString(Built.address(program.elf, "_end"))));
+    if (port) {
+      words.addAll(List.of("--pty", this.port.toString()));
+    }
     this.process =
-        new ProcessBuilder(
-                Built.bench().toString(),
-                "--elf",
-                elf.toString(),
-                "--mcu",
-                chip.controller,
-                "--pty",
-                port.toString(),
-                "--drives",
-                chip.drivePins,
-                "--watches",
-                chip.watchPins,
-                "--heap",
-                Integer.toString(Built.address(elf, "_end")))
-            .redirectError(folder.resolve("chip.log").toFile())
-            .start();
+        new ProcessBuilder(words).redirectError(folder.resolve("chip.log").toFile()).start();
     this.toChip = process.outputWriter();
     this.fromChip = process.inputReader();
     this.thread = new Thread(this::serve, "card at the chip's pins");
@@ -76,12 +68,47 @@ public final class ChipBench implements AutoCloseable {
     }
   }
 
+  /** What a chip runs, the controller's name, and the pins of its channels, lowest first. */
+  record Program(Path elf, String controller, String drivePins, String watchPins) {}
+
+  private static Program firmware(Chip chip) {
+    return new Program(Built.elf(chip), chip.controller, chip.drivePins, chip.watchPins);
+  }
+
+  /** Behind a pseudo-terminal, while time goes by. */
   public static ChipBench start(Chip chip, PinSide card, Path folder) {
+    return start(firmware(chip), card, folder, true);
+  }
+
+  /** In step: time stands still but for {@link #go}. */
+  static ChipBench inStep(Chip chip, PinSide card, Path folder) {
+    return start(firmware(chip), card, folder, false);
+  }
+
+  static ChipBench inStep(Program program, PinSide card, Path folder) {
+    return start(program, card, folder, false);
+  }
+
+  private static ChipBench start(Program program, PinSide card, Path folder, boolean port) {
     try {
-      return new ChipBench(chip, card, folder);
+      return new ChipBench(program, card, folder, port);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /** What the chip sent, and the cycle at which it had. */
+  record Sent(long cycle, byte[] bytes) {}
+
+  /**
+   * Puts bytes on the line and lets time pass to this cycle, or to the end of a frame that the chip
+   * sends.
+   */
+  Sent go(long cycle, byte[] bytes) {
+    String hex = bytes.length == 0 ? "" : " " + HexFormat.of().formatHex(bytes);
+    String[] words = ask("go " + cycle + hex).split(" ");
+    byte[] sent = words.length < 3 ? new byte[0] : HexFormat.of().parseHex(words[2]);
+    return new Sent(Long.parseLong(words[1]), sent);
   }
 
   /** What a host opens. */
@@ -127,8 +154,8 @@ public final class ChipBench implements AutoCloseable {
   }
 
   /**
-   * {@code cycle}, {@code overruns}, {@code received}, {@code sent}, {@code resets}, {@code stack},
-   * {@code last}, the cycle of the last byte received.
+   * {@code cycle}, {@code overruns}, {@code garbled}, {@code unsent}, {@code received}, {@code
+   * sent}, {@code resets}, {@code stack}, {@code last}, the cycle of the last byte received.
    */
   public Map<String, Long> stats() {
     String[] words = ask("stats").split(" ");

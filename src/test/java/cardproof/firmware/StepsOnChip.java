@@ -6,6 +6,7 @@ import cardproof.link.LinkEvent;
 import cardproof.link.OpenRequest;
 import cardproof.link.Result;
 import cardproof.link.StepRequest;
+import cardproof.link.Wire;
 import cardproof.link.serial.SerialWire;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -20,11 +21,21 @@ final class StepsOnChip implements AutoCloseable {
   private static final int HELLO_TRIES = 50;
   private static final long PATIENCE_NS = 5_000_000_000L;
 
-  private final SerialWire wire;
+  private final Wire wire;
   private final HostLink link;
 
+  /** Through a port, in real time. */
   StepsOnChip(Path port) {
-    wire = SerialWire.open(port.toString(), BAUD);
+    this(SerialWire.open(port.toString(), BAUD));
+  }
+
+  /** In step with the chip. */
+  StepsOnChip(ChipBench bench) {
+    this(new LockStepWire(bench));
+  }
+
+  private StepsOnChip(Wire wire) {
+    this.wire = wire;
     link = HostLink.connect(wire, new Random(1), HELLO_TRIES);
   }
 
@@ -34,6 +45,11 @@ final class StepsOnChip implements AutoCloseable {
 
   HostLink link() {
     return link;
+  }
+
+  /** On the clock that {@link HostLink#await} is given times of. */
+  long nowNs() {
+    return wire.nowNs();
   }
 
   void arm(int chatterMoves, int silenceMs, long holdMs) {

@@ -51,8 +51,8 @@ class TimeStampTest {
   void firstAndLastChangesAreThoseOfThePins(Chip chip, int bounces) {
     long seed = System.nanoTime();
     List<BitSet> patterns = patterns(MOVES, new SplittableRandom(seed));
-    try (ChipBench bench = ChipBench.start(chip, new BouncingPins(LINES, bounces, seed), folder);
-        StepsOnChip host = new StepsOnChip(bench.port())) {
+    try (ChipBench bench = ChipBench.inStep(chip, new BouncingPins(LINES, bounces, seed), folder);
+        StepsOnChip host = new StepsOnChip(bench)) {
       host.arm(200, 1_000, 10_000);
       List<Result> results = host.run(patterns.size(), patterns::get, LINES, WATCH_US, QUIET_US);
       PinTruth truth = PinTruth.of(bench.edges(), patterns);
@@ -88,8 +88,8 @@ class TimeStampTest {
     long seed = System.nanoTime();
     List<BitSet> patterns = patterns(350, new SplittableRandom(seed));
     try (ChipBench bench =
-            ChipBench.start(chip, new BouncingPins(LINES, MOST_BOUNCES, seed), folder);
-        StepsOnChip host = new StepsOnChip(bench.port())) {
+            ChipBench.inStep(chip, new BouncingPins(LINES, MOST_BOUNCES, seed), folder);
+        StepsOnChip host = new StepsOnChip(bench)) {
       host.arm(200, 1_000, 10_000);
       double leastUs = host.hello().periodNs() / 1000.0 + host.hello().blindUs();
       List<LinkEvent.ResultArrived> seen = new ArrayList<>();
