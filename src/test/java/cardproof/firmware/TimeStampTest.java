@@ -74,6 +74,8 @@ class TimeStampTest {
       List<Result> results =
           host.run(patterns.size(), patterns::get, Lines.of(chip), WATCH_US, QUIET_US);
       PinTruth truth = PinTruth.of(bench.edges(), patterns);
+      double leastUs = host.hello().periodNs() / 1000.0 + host.hello().blindUs();
+      long seen = 0;
       Deviations first = new Deviations();
       Deviations last = new Deviations();
       for (int step = 0; step < results.size(); step++) {
@@ -81,15 +83,21 @@ class TimeStampTest {
           List<Long> flips = truth.flips(step, moved.watch());
           first.add(moved.firstUs() - truth.us(step, flips.get(0)));
           last.add(moved.lastUs() - truth.us(step, flips.get(flips.size() - 1)));
+          long tooShort = truth.shorterThan(leastUs, flips);
+          assertThat(moved.changes())
+              .as("seed %d, step %d, watch %d: changes seen", seed, step, moved.watch())
+              .isBetween((int) (flips.size() - 2 * tooShort), flips.size());
+          seen += moved.changes();
         }
       }
       Map<String, Long> stats = bench.stats();
       System.out.printf(
-          "%s, up to %d bounces, seed %d: %d moves, first %s, last %s, line busy %.0f %%%n",
+          "%s, up to %d bounces, seed %d: %d moves, %d changes, first %s, last %s, line busy %.0f %%%n",
           chip,
           bounces,
           seed,
           first.count(),
+          seen,
           first,
           last,
           64_000.0 * stats.get("sent") / stats.get("cycle"));
