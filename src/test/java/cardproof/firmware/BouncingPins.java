@@ -7,8 +7,8 @@ import java.util.PriorityQueue;
 import java.util.SplittableRandom;
 
 /**
- * Watch w follows drive w, after a while drawn anew each time, and bounces or not before it rests.
- * Every length is drawn from a seed.
+ * A watch follows its drive, after a while drawn anew each time, and bounces or not before it
+ * rests. Every length is drawn from a seed.
  */
 final class BouncingPins implements PinSide {
   private static final long NS_PER_US = 1_000;
@@ -18,7 +18,7 @@ final class BouncingPins implements PinSide {
   private final PriorityQueue<Flip> flips =
       new PriorityQueue<>(Comparator.comparingLong(Flip::atNs));
   private final SplittableRandom random;
-  private final int watches;
+  private final Lines lines;
   private final int mostBounces;
   private final BitSet driven = new BitSet();
   private final BitSet levels = new BitSet();
@@ -26,8 +26,8 @@ final class BouncingPins implements PinSide {
   /**
    * @param mostBounces opens and closes of a contact after it has made, each 20 to 120 us
    */
-  BouncingPins(int watches, int mostBounces, long seed) {
-    this.watches = watches;
+  BouncingPins(Lines lines, int mostBounces, long seed) {
+    this.lines = lines;
     this.mostBounces = mostBounces;
     this.random = new SplittableRandom(seed);
   }
@@ -39,9 +39,9 @@ final class BouncingPins implements PinSide {
     changed.xor(driven);
     driven.clear();
     driven.or(drives);
-    for (int watch = changed.nextSetBit(0); watch >= 0; watch = changed.nextSetBit(watch + 1)) {
-      if (watch < watches) {
-        follow(nowNs, watch, drives.get(watch));
+    for (int drive = 0; drive < lines.count(); drive++) {
+      if (changed.get(drive)) {
+        follow(nowNs, lines.watchOfDrive()[drive], drives.get(drive));
       }
     }
   }

@@ -17,11 +17,10 @@ import org.junit.jupiter.params.provider.EnumSource;
  * meanwhile must neither find the receiver full nor the program too slow.
  */
 class FullLoadTest {
-  private static final int LINES = 6;
   private static final long LINE_CYCLES_A_BYTE = 640;
 
   /** With every slot always full, what the chips can do: half of their time goes into sampling. */
-  private static final double BUSY_AT_LEAST = 0.38;
+  private static final double BUSY_AT_LEAST = 0.35;
 
   @TempDir private Path folder;
 
@@ -39,12 +38,16 @@ class FullLoadTest {
   }
 
   private void run(Chip chip, int steps) {
-    try (ChipBench bench = ChipBench.inStep(chip, new BouncingPins(LINES, 0, 1), folder);
+    try (ChipBench bench = ChipBench.inStep(chip, new BouncingPins(Lines.of(chip), 0, 1), folder);
         StepsOnChip host = new StepsOnChip(bench)) {
       host.arm(200, 1_000, 10_000);
       List<Result> results =
           host.run(
-              steps, number -> BitSet.valueOf(new long[] {1 + number % 63}), LINES, 3_000, 300);
+              steps,
+              number -> BitSet.valueOf(new long[] {1 + number % 63}),
+              Lines.of(chip),
+              3_000,
+              300);
       Map<String, Long> stats = bench.stats();
       System.out.printf("%s: %d steps, %s%n", chip, steps, stats);
       double busy = LINE_CYCLES_A_BYTE * stats.get("sent") / (double) stats.get("cycle");

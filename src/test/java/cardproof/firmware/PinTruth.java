@@ -4,6 +4,7 @@ import cardproof.firmware.ChipBench.Edge;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /**
  * When what happened at the pins, step by step. A step starts with the first pin that the chip
@@ -55,6 +56,13 @@ final class PinTruth {
       before = edge.levels();
     }
     return flips;
+  }
+
+  /** How many of the levels between these changes were held for less than this. */
+  long shorterThan(double us, List<Long> flips) {
+    return IntStream.range(1, flips.size())
+        .filter(i -> flips.get(i) - flips.get(i - 1) < us * CYCLES_PER_US)
+        .count();
   }
 
   double us(int step, long cycle) {

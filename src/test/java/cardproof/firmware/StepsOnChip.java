@@ -78,18 +78,18 @@ final class StepsOnChip implements AutoCloseable {
   }
 
   /** Submits one step that switches these drives and is watched for so long. */
-  void submit(BitSet on, int watches, long watchUs, long quietUs) {
-    link.submit(step(on, watches, watchUs, quietUs, false));
+  void submit(BitSet on, Lines lines, long watchUs, long quietUs) {
+    link.submit(step(on, lines, watchUs, quietUs, false));
   }
 
   /** Runs so many steps, each with these drives, and returns what each did. */
-  List<Result> run(int steps, IntFunction<BitSet> drives, int watches, long watchUs, long quietUs) {
+  List<Result> run(int steps, IntFunction<BitSet> drives, Lines lines, long watchUs, long quietUs) {
     List<Result> results = new ArrayList<>();
     int submitted = 0;
     while (results.size() < steps) {
       link.renewLease();
       while (submitted < steps && link.hasRoom()) {
-        link.submit(step(drives.apply(submitted++), watches, watchUs, quietUs, false));
+        link.submit(step(drives.apply(submitted++), lines, watchUs, quietUs, false));
       }
       LinkEvent event = link.await(wire.nowNs() + PATIENCE_NS);
       if (!(event instanceof LinkEvent.ResultArrived arrived)) {
@@ -102,9 +102,9 @@ final class StepsOnChip implements AutoCloseable {
   }
 
   /** One step of which every edge is kept. */
-  LinkEvent.ResultArrived captured(BitSet on, int watches, long watchUs, long quietUs) {
+  LinkEvent.ResultArrived captured(BitSet on, Lines lines, long watchUs, long quietUs) {
     link.renewLease();
-    int number = link.submit(step(on, watches, watchUs, quietUs, true));
+    int number = link.submit(step(on, lines, watchUs, quietUs, true));
     LinkEvent event = link.await(wire.nowNs() + PATIENCE_NS);
     if (!(event instanceof LinkEvent.ResultArrived arrived)) {
       throw new AssertionError("step " + number + ": " + event);
@@ -113,9 +113,7 @@ final class StepsOnChip implements AutoCloseable {
     return arrived;
   }
 
-  private StepRequest step(BitSet on, int watches, long watchUs, long quietUs, boolean capture) {
-    BitSet expect = (BitSet) on.clone();
-    expect.and(all(watches));
+  private StepRequest step(BitSet on, Lines lines, long watchUs, long quietUs, boolean capture) {
     return new StepRequest(
         false,
         false,
@@ -127,8 +125,8 @@ final class StepsOnChip implements AutoCloseable {
         0,
         on,
         all(link.hello().drives()),
-        expect,
-        all(watches),
+        lines.follow(on),
+        lines.watches(),
         new BitSet(),
         List.of());
   }
