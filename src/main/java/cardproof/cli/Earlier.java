@@ -186,16 +186,21 @@ record Earlier(
           simulated ? "it was of a real card, and this is a simulated one" : "it was simulated",
           "Give the same --port and --fixture as then");
     }
-    long then = start.fixture().boardId();
-    if (!hello.board().equals(start.fixture().board())
-        || then != 0 && hello.boardId() != 0 && hello.boardId() != then) {
+    if (!isBoard(hello)) {
       throw refused(
           run,
           String.format(
               "the board is '%s' with id %x, and it was begun on '%s' with id %x",
-              hello.board(), hello.boardId(), start.fixture().board(), then),
+              hello.board(), hello.boardId(), start.fixture().board(), start.fixture().boardId()),
           "Plug in the same fixture, or run the whole plan again");
     }
+  }
+
+  /** Whether it is the board that the run was begun on, as far as boards tell. */
+  boolean isBoard(HelloReply hello) {
+    long then = start.fixture().boardId();
+    return hello.board().equals(start.fixture().board())
+        && (then == 0 || hello.boardId() == 0 || hello.boardId() == then);
   }
 
   String words(RunSetup setup) {

@@ -29,6 +29,10 @@ final class Failures implements IExecutionExceptionHandler {
       err.println(log.problem());
       return ExitCode.USAGE;
     }
+    return defect(err, failure);
+  }
+
+  static int defect(PrintWriter err, Throwable failure) {
     LoggerFactory.getLogger(Failures.class).error("defect", failure);
     err.println(
         "This is a defect of cardproof: "

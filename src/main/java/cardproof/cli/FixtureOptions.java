@@ -43,6 +43,26 @@ final class FixtureOptions {
     if (file == null) {
       return builtIn(FixtureProfile.serialBoard(ANY_WIDTH, ANY_WIDTH));
     }
+    return profile();
+  }
+
+  /**
+   * The profile where no card says how wide the fixture must be.
+   *
+   * @param channels drives and watches of the simulated bench when nothing is named
+   */
+  Loaded<FixtureProfile> profile(int channels) {
+    if (file == null && port != null) {
+      throw refused(
+          "--port " + port,
+          "nothing says what the fixture on that port has",
+          "--fixture FILE, its profile",
+          "'cardproof schema fixture' prints what may stand in one");
+    }
+    return file == null ? builtIn(FixtureProfile.simulatedBench(channels, channels)) : profile();
+  }
+
+  private Loaded<FixtureProfile> profile() {
     Loaded<FixtureProfile> loaded = FixtureFile.read(file);
     if (loaded.value().simulated() && port != null) {
       throw refused(

@@ -23,9 +23,18 @@ public final class Main {
     if (MachineOutput.isAskedFor(args)) {
       command.setOut(MachineOutput.open());
     }
-    int exitCode = command.execute(args);
+    int exitCode = execute(command, args);
     command.getOut().flush();
     return exitCode;
+  }
+
+  /** Out of memory, say: told like any defect, which the command line's own handling is not. */
+  private static int execute(CommandLine command, String... args) {
+    try {
+      return command.execute(args);
+    } catch (Error broken) {
+      return Failures.defect(command.getErr(), broken);
+    }
   }
 
   static CommandLine commandLine(String... args) {

@@ -7,6 +7,7 @@ import cardproof.fixture.Session;
 import cardproof.fixture.SessionSettings;
 import cardproof.fixture.SupplySide;
 import cardproof.fixture.WatchSide;
+import cardproof.link.LinkException;
 import cardproof.link.Wire;
 import cardproof.link.serial.SerialPorts;
 import cardproof.link.serial.SerialWire;
@@ -18,6 +19,7 @@ import cardproof.run.CardSupply;
 import cardproof.run.CoilCount;
 import cardproof.run.FirstFailures;
 import cardproof.run.Judged;
+import cardproof.run.Presence;
 import cardproof.run.Records;
 import cardproof.run.RunEnding;
 import cardproof.run.RunListener;
@@ -47,13 +49,19 @@ final class PlanRun {
   private final RunSetup setup;
   private final Screen screen;
   private final StopSignal stop;
+  private final StopHandler stopHandler;
   private final Card card;
   private final Clock clock = Clock.systemUTC();
 
   PlanRun(RunSetup setup, Screen screen, StopSignal stop) {
+    this(setup, screen, stop, new StopHandler(stop));
+  }
+
+  private PlanRun(RunSetup setup, Screen screen, StopSignal stop, StopHandler stopHandler) {
     this.setup = setup;
     this.screen = screen;
     this.stop = stop;
+    this.stopHandler = stopHandler;
     this.card = setup.plan().card();
   }
 
@@ -68,8 +76,8 @@ final class PlanRun {
       screen.err().println("Nothing was driven.");
       return ExitCode.STOPPED;
     }
-    Signals.onStop(stop::request);
-    RunResult result = recorded();
+    Signals.onStop(stopHandler::signal);
+    RunResult result = recordedToItsEnd();
     if (json) {
       screen.out().println(RunJson.of(result));
       result.ending().problem().ifPresent(screen.err()::println);
@@ -78,6 +86,27 @@ final class PlanRun {
       new RunReport(result, screen).print();
     }
     return exitCode(result);
+  }
+
+  /** With all the runs that continue it because its board was gone and came back. */
+  private RunResult recordedToItsEnd() {
+    if (setup.onBench() || setup.reconnect().isEmpty()) {
+      return recorded();
+    }
+    Reconnection reconnection =
+        new Reconnection(setup.reconnect().get(), setup, stop, screen.err()::println);
+    RunResult result = recorded();
+    Optional<RunSetup> next = reconnection.after(result);
+    while (next.isPresent()) {
+      try {
+        result = new PlanRun(next.get(), screen, stop, stopHandler).recorded();
+      } catch (LinkException goneAgain) {
+        screen.err().println(goneAgain.problem());
+        return result; // the run that broke off can be continued as before
+      }
+      next = reconnection.after(result);
+    }
+    return result;
   }
 
   private RunResult recorded() {
@@ -110,9 +139,11 @@ final class PlanRun {
         }
         Optional<CoilCount> coils = coils(session);
         coils.ifPresent(runner::counting);
-        RunEnding ending = powered(session, runner);
+        runner.noticing(new Presence(System::nanoTime, System::currentTimeMillis));
+        RunEnding ending = stoppable(session, runner);
         progress.done();
         warnOf(wire);
+        runner.clocks().warning().ifPresent(words -> screen.err().println("warning: " + words));
         writer.end(ending.end(), ending.why(), clock.instant());
         return new RunResult(
             setup,
@@ -129,8 +160,24 @@ final class PlanRun {
             runner.wallNs(),
             problem(wave, captured),
             supplyTally,
-            coils.map(CoilCount::found).orElse(List.of()));
+            coils.map(CoilCount::found).orElse(List.of()),
+            runner.clocks());
       }
+    }
+  }
+
+  /**
+   * Where the line is one that any thread may write to, an impatient stop may come from another.
+   */
+  private RunEnding stoppable(Session session, Runner runner) {
+    if (setup.onBench()) {
+      return powered(session, runner);
+    }
+    stopHandler.driving(session);
+    try {
+      return powered(session, runner);
+    } finally {
+      stopHandler.down();
     }
   }
 

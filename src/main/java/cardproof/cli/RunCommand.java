@@ -65,6 +65,8 @@ final class RunCommand implements Callable<Integer> {
 
   @Mixin private BenchOptions bench;
 
+  @Mixin private ReconnectOptions reconnect;
+
   @Option(
       names = "--log",
       paramLabel = "FILE",
@@ -148,6 +150,7 @@ final class RunCommand implements Callable<Integer> {
             powered,
             bench.realTime(),
             keepSupply,
+            reconnect.wish(),
             wave,
             capture,
             new RunAsked(steps.only(), steps.skip(), earlier.map(Earlier::continues)),

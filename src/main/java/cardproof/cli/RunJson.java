@@ -101,6 +101,7 @@ final class RunJson {
     json.name("settleVoid").value(result.settle().isVoid());
     json.name("reopenedVectors").value(result.settle().superseded());
     silence(result.settle().silence(), json);
+    json.name("clockDriftPercent").value(result.clocks().drift().map(d -> d * 100).orElse(null));
     json.endObject();
   }
 

@@ -5,6 +5,7 @@ import cardproof.log.RunEnd;
 import cardproof.log.StepTitle;
 import cardproof.log.SweepRecord;
 import cardproof.log.Verdict;
+import cardproof.run.ClockComparison;
 import cardproof.run.Failure;
 import cardproof.run.RunEnding;
 import cardproof.run.SupplyTally;
@@ -28,6 +29,7 @@ import java.util.Optional;
  * @param wallNs from arming to the last commit
  * @param supply lowest rail and highest current
  * @param missing coils and lamps that the current did not show
+ * @param clocks the fixture's clock beside this computer's
  * @param waveProblem why there is less of a wave than was asked for
  */
 record RunResult(
@@ -45,7 +47,8 @@ record RunResult(
     long wallNs,
     Optional<Problem> waveProblem,
     SupplyTally supply,
-    List<String> missing) {
+    List<String> missing,
+    ClockComparison clocks) {
   /** What a simulated card's levels and times came from. */
   String simulatedFrom() {
     return fromWiring ? "wiring" : "behaviour";

@@ -21,6 +21,7 @@ import java.util.stream.Stream;
  * @param sources every file that was read for it
  * @param realTime whether the simulated card takes as long as its relays would
  * @param keepSupply whether a supply that the fixture switched on stays on after the run
+ * @param reconnect whether to go on when the board was gone and is back
  * @param wave what to show of every edge on the simulated card
  * @param capture where every edge goes that the fixture sees
  * @param asked which steps, and which run it continues
@@ -45,10 +46,39 @@ record RunSetup(
     boolean powered,
     boolean realTime,
     boolean keepSupply,
+    Optional<ReconnectOptions.Wish> reconnect,
     Optional<WaveRequest> wave,
     Optional<WaveRequest> capture,
     RunAsked asked,
     Optional<Earlier> earlier) {
+  /** The same as the continuation of a run. */
+  RunSetup continuing(String at, RunAsked asking, Earlier before) {
+    return new RunSetup(
+        plan,
+        partial,
+        planFile,
+        check,
+        hookUp,
+        profile,
+        at,
+        unit,
+        seed,
+        faults,
+        lineFaults,
+        logFile,
+        sources,
+        note,
+        stopOnFail,
+        powered,
+        realTime,
+        keepSupply,
+        reconnect,
+        wave,
+        Optional.empty(), // what was captured up to now stands in its file
+        asking,
+        Optional.of(before));
+  }
+
   /** Number of the first vector to apply. */
   long from() {
     return earlier.map(Earlier::from).orElse(0L);

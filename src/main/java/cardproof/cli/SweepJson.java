@@ -24,6 +24,7 @@ final class SweepJson {
       json.name("resolutionUs").value(sweep.resolutionUs());
       optional(json, "atMostUs", sweep.atMostUs());
       json.name("trials").value(sweep.trials());
+      json.name("cutShort").value(sweep.cutShort());
       json.name("lines").beginArray();
       for (SweepLine line : sweep.lines()) {
         write(line, card.lines().get(line.line()), json);

@@ -60,7 +60,9 @@ final class SweepPrinter {
         Micros.signed(sweep.fromUs()),
         Micros.signed(sweep.toUs()),
         Micros.signed(sweep.resolutionUs()),
-        Plural.of(sweep.trials(), "trial"));
+        sweep.cutShort()
+            ? screen.bad("cut short after " + sweep.trials() + " of " + sweep.planned() + " trials")
+            : Plural.of(sweep.trials(), "trial"));
     out.println("  " + worst(sweep, lines));
     out.println();
   }

@@ -2,6 +2,7 @@ package cardproof.files;
 
 import cardproof.fixture.DriveSide;
 import cardproof.fixture.FixtureProfile;
+import cardproof.fixture.LoopBack;
 import cardproof.fixture.SupplySide;
 import cardproof.fixture.WatchSide;
 import cardproof.text.Nearest;
@@ -13,7 +14,16 @@ import java.util.OptionalLong;
 final class FixtureReader {
   static final List<String> KEYS =
       List.of(
-          "fixture", "title", "kind", "drives", "watches", "supply", "baud", "sampling", "slots");
+          "fixture",
+          "title",
+          "kind",
+          "drives",
+          "watches",
+          "supply",
+          "loop-back",
+          "baud",
+          "sampling",
+          "slots");
 
   private static final String SERIAL = "serial";
   private static final String SIMULATED = "simulated";
@@ -75,19 +85,28 @@ final class FixtureReader {
     if (name.isEmpty() || kind.isEmpty() || driveCount.isEmpty() || watchCount.isEmpty()) {
       return Optional.empty();
     }
+    int driveChannels = (int) driveCount.getAsLong();
+    int watchChannels = (int) watchCount.getAsLong();
+    LoopBack loopBack =
+        fields
+            .get("loop-back")
+            .flatMap(n -> Fields.of(n, "loop-back", LoopBackReader.KEYS, problems))
+            .map(new LoopBackReader(problems, driveChannels, watchChannels)::read)
+            .orElseGet(() -> LoopBack.standard(driveChannels, watchChannels, fields.at()));
     return Optional.of(
         new FixtureProfile(
             name.get(),
             title.orElse(name.get()),
             kind.get().equals(SIMULATED),
-            (int) driveCount.getAsLong(),
-            (int) watchCount.getAsLong(),
+            driveChannels,
+            watchChannels,
             drive.orElseThrow(),
             watch.orElseThrow(),
             supply,
             (int) baud,
             samplingNs,
             (int) slots,
+            loopBack,
             fields.at()));
   }
 

@@ -11,6 +11,9 @@ final class FrameLine {
   private static final Logger LOG = LoggerFactory.getLogger(FrameLine.class);
   private static final int BUFFER = 4096;
 
+  /** How often a frame is said that nobody will repeat. */
+  private static final int LAST_WORDS = 3;
+
   /** A read that took longer than this had to wait, so its bytes have only just come. */
   private static final long WAITED_NS = 1_000_000;
 
@@ -80,6 +83,14 @@ final class FrameLine {
     wire.write(frame);
     tally.framesSent++;
     tally.bytesSent += frame.length;
+  }
+
+  /** A last frame, and no more beats; touches nothing that belongs to the thread of this line. */
+  void abandon(byte[] frame) {
+    wire.keepAlive(new byte[0], 0, 0);
+    for (int i = 0; i < LAST_WORDS; i++) {
+      wire.write(frame);
+    }
   }
 
   /**

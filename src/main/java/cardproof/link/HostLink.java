@@ -27,6 +27,7 @@ public final class HostLink implements AutoCloseable {
   private final Conversation talk;
   private HelloReply hello;
   private int placeSession;
+  private volatile byte[] stopFrame = {};
 
   private HostLink(FrameLine line, Lease lease, RandomGenerator random, HelloReply hello) {
     this.line = line;
@@ -62,6 +63,22 @@ public final class HostLink implements AutoCloseable {
     return hello;
   }
 
+  /** What it said of itself since, if it was reset or taken by another host. */
+  public Optional<HelloReply> restarted() {
+    return talk.session().flatMap(Session::newBoot);
+  }
+
+  /**
+   * Sends STOP for the session that was opened last, from any thread, and ends the beats; waits for
+   * no answer. Only over a wire that may be written to by any thread.
+   */
+  public void dropNow() {
+    byte[] frame = stopFrame;
+    if (frame.length > 0) {
+      line.abandon(frame);
+    }
+  }
+
   /**
    * Starts a session, which drops every drive and ends the one before.
    *
@@ -76,6 +93,7 @@ public final class HostLink implements AutoCloseable {
       boolean accepted = talk.open(opened, request.following(hello.boot(), placeSession));
       if (accepted) {
         placeSession = opened.number();
+        stopFrame = line.encode(placeSession, new Stop());
       }
       if (accepted && opened.isLive()) {
         return lastStatus(opened);

@@ -13,6 +13,7 @@ import java.util.OptionalLong;
  * @param resolutionUs how far the times that it tried were apart at the least
  * @param atMostUs limit; empty where none was set
  * @param trials how many there were
+ * @param planned how many there should have been
  * @param lines in the order of the lines, rising first
  */
 public record SweepRecord(
@@ -24,9 +25,15 @@ public record SweepRecord(
     long resolutionUs,
     OptionalLong atMostUs,
     int trials,
+    long planned,
     List<SweepLine> lines) {
   public SweepRecord {
     Objects.requireNonNull(what);
     lines = List.copyOf(lines);
+  }
+
+  /** Whether the run ended before it. */
+  public boolean cutShort() {
+    return trials < planned;
   }
 }

@@ -9,7 +9,7 @@ import java.util.OptionalLong;
 final class SweepRows {
   private static final String INSERT =
       "INSERT INTO sweep (run, first_trial, step, what, from_us, to_us, resolution_us, at_most_us,"
-          + " trials) VALUES (?,?,?,?,?,?,?,?,?)";
+          + " trials, planned) VALUES (?,?,?,?,?,?,?,?,?,?)";
   private static final String INSERT_LINE =
       "INSERT INTO sweep_line (run, first_trial, line, rising, worked_us, failed_us, ever_worked_us,"
           + " trials, at_edge) VALUES (?,?,?,?,?,?,?,?,?)";
@@ -31,7 +31,8 @@ final class SweepRows {
         sweep.toUs(),
         sweep.resolutionUs(),
         orNull(sweep.atMostUs()),
-        sweep.trials());
+        sweep.trials(),
+        sweep.planned());
     for (SweepLine line : sweep.lines()) {
       db.update(
           INSERT_LINE,
@@ -49,7 +50,7 @@ final class SweepRows {
 
   List<SweepRecord> read(long run) {
     return db.list(
-        "SELECT first_trial, step, what, from_us, to_us, resolution_us, at_most_us, trials"
+        "SELECT first_trial, step, what, from_us, to_us, resolution_us, at_most_us, trials, planned"
             + " FROM sweep WHERE run = ? ORDER BY first_trial",
         row ->
             new SweepRecord(
@@ -61,6 +62,7 @@ final class SweepRows {
                 row.getLong(6),
                 optional(row, 7),
                 row.getInt(8),
+                row.getLong(9),
                 lines(run, row.getLong(1))),
         run);
   }

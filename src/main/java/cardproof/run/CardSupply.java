@@ -32,12 +32,11 @@ public final class CardSupply {
       session.supply(true);
       if (session.pause(card.limits().watchUs() * NS_PER_US)
           instanceof SessionEvent.Dropped dropped) {
-        return Optional.of(
-            Endings.dropped(dropped.status(), session.hello().boot(), session.name()));
+        return Optional.of(Endings.dropped(dropped.status(), Endings.About.of(session, 0)));
       }
       return session.senses() ? notUp(session.sense()) : Optional.empty();
     } catch (LinkException lost) {
-      return Optional.of(Endings.lost(lost, session.hello().boot(), session.name()));
+      return Optional.of(Endings.lost(lost, Endings.About.of(session, 0)));
     }
   }
 

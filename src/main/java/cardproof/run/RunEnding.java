@@ -9,8 +9,13 @@ import java.util.Optional;
  *
  * @param why one sentence; empty when it went through to its end
  * @param problem what the user should be told to do, where something failed
+ * @param mayReturn whether the fixture may be back in a moment, and the run go on with it
  */
-public record RunEnding(RunEnd end, String why, Optional<Problem> problem) {
+public record RunEnding(RunEnd end, String why, Optional<Problem> problem, boolean mayReturn) {
+  public RunEnding(RunEnd end, String why, Optional<Problem> problem) {
+    this(end, why, problem, false);
+  }
+
   static RunEnding finished() {
     return new RunEnding(RunEnd.FINISHED, "", Optional.empty());
   }

@@ -19,6 +19,7 @@ import cardproof.plan.Prediction;
 import cardproof.plan.Trial;
 import cardproof.plan.Vector;
 import cardproof.plan.VectorSource;
+import cardproof.text.Micros;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 import java.util.ArrayDeque;
@@ -29,6 +30,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.LongSupplier;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * Takes a plan through a session, vector by vector, in order: submits ahead of need, judges what
@@ -39,12 +42,19 @@ import java.util.function.LongSupplier;
  * far as vectors establish it again. One thread; {@link StopSignal} may come from another.
  */
 public final class Runner {
+  private static final Logger LOG = LoggerFactory.getLogger(Runner.class);
+
   /** That a card goes on moving after these is no news. */
   private static final Set<Verdict> KNOWN_TO_MOVE =
       EnumSet.of(Verdict.CHATTER, Verdict.UNSETTLED, Verdict.UNTESTED);
 
   /** Longest wait before the stop signal is looked at again. */
   private static final long SLICE_NS = 50_000_000L;
+
+  /** How long a vector that is under way may take when the run is asked to stop. */
+  private static final long FINISH_NS = 1_000_000_000L;
+
+  private static final long FOREVER_NS = Long.MAX_VALUE;
 
   private final Session session;
   private final Plan plan;
@@ -74,6 +84,8 @@ public final class Runner {
 
   private Observation trip;
   private final Sweeping sweeping;
+  private final ClockComparison clocks = new ClockComparison();
+  private Presence presence;
   private Optional<SupplySwitch> supplySwitch = Optional.empty();
   private Optional<CoilCount> coils = Optional.empty();
 
@@ -81,6 +93,17 @@ public final class Runner {
   public Runner counting(CoilCount by) {
     coils = Optional.of(by);
     return this;
+  }
+
+  /** Has this one know when its program was stopped or its computer asleep. */
+  public Runner noticing(Presence by) {
+    presence = by;
+    return this;
+  }
+
+  /** The fixture's clock beside this computer's, as far as the run went. */
+  public ClockComparison clocks() {
+    return clocks;
   }
 
   /** Has this one switch the supply where a step asks for it. */
@@ -109,6 +132,7 @@ public final class Runner {
     this.nanoTime = nanoTime;
     this.listeners = List.copyOf(listeners);
     this.sweeping = new Sweeping(card, records);
+    this.presence = new Presence(nanoTime, () -> 0);
     source.skip(options.from());
     if (options.stateLost()) {
       prediction.forget();
@@ -124,21 +148,39 @@ public final class Runner {
     checkSequences();
     checkPower();
     RunEnding ending;
+    boolean orderly = false;
     armedNs = nanoTime.getAsLong();
     committedNs = armedNs;
     try {
       session.arm();
+      present(FOREVER_NS);
       linked = true;
       ending = go();
       session.stop();
+      orderly = true;
     } catch (LinkException lost) {
-      ending = Endings.lost(lost, session.hello().boot(), session.name());
+      present(SLICE_NS);
+      ending = Endings.lost(lost, about());
+      orderly = true;
+    } finally {
+      if (!orderly) {
+        dropFirst();
+      }
     }
     linked = false;
     leaveUntested(ending);
     sweeping.over();
     flush();
     return ending;
+  }
+
+  /** An error of this program, or a full disk: whatever else is to be closed can wait. */
+  private void dropFirst() {
+    try {
+      session.stop();
+    } catch (LinkException silent) {
+      LOG.debug("{}: no STOP at an error; the fixture drops by itself", session.name(), silent);
+    }
   }
 
   /** From arming to the last commit, on the clock that was given. */
@@ -149,8 +191,7 @@ public final class Runner {
   private RunEnding go() {
     while (true) {
       if (stop.reason().isPresent()) {
-        String why = "stopped by the operator (" + stop.reason().get() + ")";
-        return new RunEnding(RunEnd.STOPPED, why, Optional.empty());
+        return finishAndStop();
       }
       Optional<RunEnding> cut = submitAhead();
       if (cut.isPresent()) {
@@ -162,7 +203,7 @@ public final class Runner {
       if (inFlight.isEmpty() && waiting.isEmpty() && !source.hasNext()) {
         return restAfterLast();
       }
-      SessionEvent event = session.await(SLICE_NS);
+      SessionEvent event = await();
       if (event instanceof SessionEvent.Observed observed) {
         take(observed.observation());
       } else if (event instanceof SessionEvent.Dropped dropped) {
@@ -178,6 +219,41 @@ public final class Runner {
         flush();
       }
     }
+  }
+
+  private SessionEvent await() {
+    SessionEvent event = session.await(SLICE_NS);
+    present(SLICE_NS);
+    return event;
+  }
+
+  private void present(long waitNs) {
+    if (presence.look(waitNs)) {
+      clocks.startOver();
+    }
+  }
+
+  private Endings.About about() {
+    return Endings.About.of(session, presence.absenceMs());
+  }
+
+  /** The vector under way has its end where that comes soon; what is queued behind it has none. */
+  private RunEnding finishAndStop() {
+    int enough = observed + 1;
+    long untilNs = session.nowNs() + FINISH_NS;
+    while (!inFlight.isEmpty()
+        && observed < enough
+        && !stop.isUrgent()
+        && session.nowNs() < untilNs) {
+      SessionEvent event = await();
+      if (event instanceof SessionEvent.Observed seen) {
+        take(seen.observation());
+      } else if (event instanceof SessionEvent.Dropped dropped && !stop.isUrgent()) {
+        return dropped(dropped.status());
+      }
+    }
+    String why = "stopped by the operator (" + stop.reason().orElseThrow() + ")";
+    return new RunEnding(RunEnd.STOPPED, why, Optional.empty());
   }
 
   /** How the run ends where the supply was to be switched and the fixture dropped its drives. */
@@ -219,8 +295,12 @@ public final class Runner {
     if (supplySwitch.orElseThrow().turn(power.on(), session)) {
       observed = 0;
     }
-    if (stop.reason().isEmpty()
-        && session.pause(power.waitUs() * 1_000) instanceof SessionEvent.Dropped dropped) {
+    SessionEvent event =
+        stop.reason().isEmpty()
+            ? session.pause(power.waitUs() * 1_000)
+            : new SessionEvent.Nothing();
+    present(FOREVER_NS); // who was asked to switch may have taken any time
+    if (event instanceof SessionEvent.Dropped dropped) {
       return Optional.of(dropped(dropped.status()));
     }
     return Optional.empty();
@@ -283,6 +363,7 @@ public final class Runner {
   }
 
   private void take(Observation observation) {
+    clocks.take(session.nowNs(), observation.startUs() + observation.durationUs());
     boolean switched =
         !inFlight.isEmpty() && inFlight.peek().step().power().isPresent(); // of course it stirs
     if (last != null && any(observation.stirred()) && !switched) {
@@ -373,7 +454,9 @@ public final class Runner {
     if (last == null) {
       return RunEnding.finished();
     }
-    SessionEvent event = session.rest(last.vector().timing().quietUs() * 1_000);
+    long restNs = last.vector().timing().quietUs() * 1_000;
+    SessionEvent event = session.rest(restNs);
+    present(restNs + SLICE_NS);
     if (event instanceof SessionEvent.Dropped dropped) {
       return dropped(dropped.status());
     }
@@ -384,20 +467,39 @@ public final class Runner {
   }
 
   private RunEnding dropped(Status status) {
-    RunEnding ending = Endings.dropped(status, session.hello().boot(), session.name());
-    if (status.cause() == DropCause.SUPPLY && ending.end() == RunEnd.TRIPPED) {
-      return supplyTripped(ending);
+    if (status.cause() == DropCause.STOP && stop.isUrgent()) {
+      return finishAndStop(); // somebody else has stopped it for us
     }
-    if (status.cause() == DropCause.CHATTER && ending.end() == RunEnd.TRIPPED) {
-      Optional<Line> line = session.chattering(status);
-      if (trip != null) {
-        Vector vector = prediction.again(inFlight.remove());
-        record(new Judged(vector, trip, judge.chatter(trip, line)));
-      } else if (last != null) {
-        supersedeLast(judge.chatter(last.observation(), line));
-      }
+    RunEnding ending = Endings.dropped(status, about());
+    if (ending.end() != RunEnd.TRIPPED) {
+      return ending;
     }
-    return ending;
+    return switch (status.cause()) {
+      case SUPPLY -> supplyTripped(ending);
+      case CHATTER -> chattered(ending, session.chattering(status));
+      default -> heldTooLong(ending);
+    };
+  }
+
+  private RunEnding chattered(RunEnding ending, Optional<Line> line) {
+    if (trip != null) {
+      Vector vector = prediction.again(inFlight.remove());
+      record(new Judged(vector, trip, judge.chatter(trip, line)));
+      return Endings.named(ending, " " + Micros.text(trip.durationUs()) + " into ", vector);
+    }
+    if (last == null) {
+      return ending;
+    }
+    supersedeLast(judge.chatter(last.observation(), line));
+    return Endings.named(ending, " after ", last.vector());
+  }
+
+  /** That a pattern was held too long says nothing of the card: its vector has no verdict. */
+  private RunEnding heldTooLong(RunEnding ending) {
+    if (trip != null && !inFlight.isEmpty()) {
+      return Endings.named(ending, " in ", inFlight.peek());
+    }
+    return last == null ? ending : Endings.named(ending, " after ", last.vector());
   }
 
   /** The vector in which it tripped has failed, and is named; one that was over by then stands. */

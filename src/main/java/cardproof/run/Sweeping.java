@@ -85,6 +85,7 @@ final class Sweeping {
             sweep.range().resolutionUs(),
             sweep.atMostUs(),
             trials,
+            sweep.trials(),
             open.get().edges().stream()
                 .map(
                     edge ->

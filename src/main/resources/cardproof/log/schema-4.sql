@@ -12,6 +12,7 @@ CREATE TABLE sweep (
   resolution_us INTEGER NOT NULL,
   at_most_us INTEGER,
   trials INTEGER NOT NULL,
+  planned INTEGER NOT NULL,
   PRIMARY KEY (run, first_trial)
 ) STRICT, WITHOUT ROWID;
 

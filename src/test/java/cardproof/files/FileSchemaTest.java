@@ -183,7 +183,10 @@ class FileSchemaTest {
           "fixture",
           List.of(
               // voltages against one another
-              "thresholds", "voltages"),
+              "thresholds",
+              "voltages",
+              // wires of a plug against one another
+              "plug-two-drives"),
           "relays",
           List.of());
 

@@ -94,6 +94,7 @@ class SchemaKeysTest {
         keys(FileSchema.FIXTURE, "/$defs/groups", DriveSideReader.GROUP_KEYS),
         keys(FileSchema.FIXTURE, "/properties/watches", WatchSideReader.KEYS),
         keys(FileSchema.FIXTURE, "/properties/supply", SupplySideReader.KEYS),
+        keys(FileSchema.FIXTURE, "/properties/loop-back", LoopBackReader.KEYS),
         keys(FileSchema.FIXTURE, "/$defs/currentSense", SupplySideReader.SENSE_KEYS),
         keys(FileSchema.FIXTURE, "/$defs/railSense", SupplySideReader.SENSE_KEYS));
   }

@@ -16,8 +16,8 @@ import java.util.function.UnaryOperator;
 /**
  * Makes a {@link PacedBoard} that prints its journal. Arguments, each {@code key=value}: {@code
  * card} a card file, {@code fault}, {@code seed}, {@code slots}, {@code delayUs} each way, {@code
- * resetAfter} so many results, {@code board} its name, {@code major} the protocol it claims, {@code
- * simulated} whether it owns up to having no real lines.
+ * resetAfter} so many results, {@code rate} of its clock, {@code board} its name, {@code major} the
+ * protocol it claims, {@code simulated} whether it owns up to having no real lines.
  */
 public final class BoardMaker implements DeviceMaker {
   private static final int SLOTS = 4;
@@ -49,6 +49,7 @@ public final class BoardMaker implements DeviceMaker {
         settings,
         introduction(arguments),
         Integer.parseInt(one("resetAfter", String.valueOf(Integer.MAX_VALUE), arguments)),
+        Double.parseDouble(one("rate", "1", arguments)),
         new JournalWriter(System.out));
   }
 

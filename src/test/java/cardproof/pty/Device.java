@@ -27,4 +27,9 @@ public interface Device {
   default int appetite(long nowNs) {
     return 4096;
   }
+
+  /** Somebody does something to it: presses its reset, say. */
+  default void command(char what, long nowNs) {
+    throw new IllegalArgumentException("this device knows no command '" + what + "'");
+  }
 }

@@ -18,6 +18,8 @@ public final class Journal {
   public record Switched(long atNs, int on) {}
 
   private final List<Switched> switched = new ArrayList<>();
+  private long firstStopNs = Long.MAX_VALUE;
+  private int sessions;
   private int acked;
   private int ended;
 
@@ -28,18 +30,39 @@ public final class Journal {
     switch (words[0]) {
       case JournalWriter.DRIVES -> switched.add(new Switched(Long.parseLong(words[1]), figure));
       case JournalWriter.ACKED -> acked = Math.max(acked, figure);
+      case JournalWriter.STOP -> firstStopNs = Math.min(firstStopNs, Long.parseLong(words[1]));
+      case JournalWriter.OPENED -> {
+        sessions++;
+        acked = 0;
+        ended = 0;
+      }
       case JournalWriter.ENDED -> ended = Math.max(ended, figure + 1);
       default -> throw new IllegalArgumentException(line);
     }
     notifyAll();
   }
 
-  /** Steps below this number were acknowledged to the board. */
+  /** When a host first said STOP; in the far future where none has. */
+  public synchronized long firstStopNs() {
+    return firstStopNs;
+  }
+
+  /** Every time that the drives were switched, in order. */
+  public synchronized List<Switched> switched() {
+    return List.copyOf(switched);
+  }
+
+  /** How many sessions were asked for. */
+  public synchronized int sessions() {
+    return sessions;
+  }
+
+  /** Steps of this session below this number were acknowledged to the board. */
   public synchronized int acked() {
     return acked;
   }
 
-  /** Steps below this number have ended. */
+  /** Steps of this session below this number have ended. */
   public synchronized int ended() {
     return ended;
   }

@@ -2,7 +2,9 @@ package cardproof.pty;
 
 import cardproof.link.Beat;
 import cardproof.link.Message;
+import cardproof.link.Open;
 import cardproof.link.Result;
+import cardproof.link.Stop;
 import java.io.PrintStream;
 import java.util.BitSet;
 
@@ -12,6 +14,8 @@ import java.util.BitSet;
  */
 final class JournalWriter implements BoardEvents {
   static final String DRIVES = "drives";
+  static final String OPENED = "opened";
+  static final String STOP = "stop";
   static final String ACKED = "acked";
   static final String ENDED = "ended";
 
@@ -31,7 +35,11 @@ final class JournalWriter implements BoardEvents {
 
   @Override
   public void heard(Message fromHost) {
-    if (fromHost instanceof Beat beat) {
+    if (fromHost instanceof Open) {
+      line(OPENED, 0);
+    } else if (fromHost instanceof Stop) {
+      line(STOP, 0);
+    } else if (fromHost instanceof Beat beat) {
       line(ACKED, beat.ack());
     }
   }

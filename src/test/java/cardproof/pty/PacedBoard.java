@@ -14,6 +14,8 @@ import cardproof.sim.PacedFixture;
 import cardproof.sim.ResetCause;
 import cardproof.sim.SimSettings;
 import java.io.ByteArrayOutputStream;
+import java.util.BitSet;
+import java.util.function.Function;
 import java.util.function.UnaryOperator;
 
 /**
@@ -22,9 +24,23 @@ import java.util.function.UnaryOperator;
  * another kind or another version.
  */
 public final class PacedBoard implements Device {
+  /** Its reset button. */
+  public static final char RESET = 'r';
+
+  /** Power is gone for a moment, from the board and from the card. */
+  public static final char POWER_CUT = 'p';
+
+  /** From now on it reads nothing of what is sent. */
+  public static final char STALL = 's';
+
   private static final byte[] NOTHING = {};
 
-  private final PacedFixture fixture;
+  private final Function<Long, PacedFixture> maker;
+  private final BoardEvents events;
+  private final double rate;
+  private PacedFixture fixture;
+  private int boots;
+  private boolean stalled;
   private final MessageCodec codec;
   private final UnaryOperator<HelloReply> introduction;
   private final int resetAfter;
@@ -35,6 +51,7 @@ public final class PacedBoard implements Device {
 
   /**
    * @param introduction from what the simulated fixture says of itself to what the host is told
+   * @param rate how fast its clock runs: 1.02 gains 2 %
    * @param resetAfter results after which its supply dips, once; it starts anew at once
    */
   public PacedBoard(
@@ -42,29 +59,73 @@ public final class PacedBoard implements Device {
       SimSettings settings,
       UnaryOperator<HelloReply> introduction,
       int resetAfter,
+      double rate,
       BoardEvents events) {
     int drives = HookUp.drivesNeeded(card);
     int watches = HookUp.watchesNeeded(card);
     HookUp hookUp = HookUp.of(card, FixtureProfile.simulatedBench(drives, watches));
-    this.fixture = new PacedFixture(card, hookUp.lineOfDrive(), hookUp.lineOfWatch(), settings, 0);
+    this.maker =
+        startNs ->
+            new PacedFixture(card, hookUp.lineOfDrive(), hookUp.lineOfWatch(), settings, startNs);
+    this.events = events;
+    this.rate = rate;
     this.codec = new MessageCodec(drives, watches);
     this.introduction = introduction;
     this.resetAfter = resetAfter;
-    fixture.watchDrives((nowNs, on) -> events.drives(on));
-    FrameParser fromHost = new FrameParser((bytes, at, length) -> heard(bytes, at, length, events));
-    FrameParser toHost = new FrameParser((bytes, at, length) -> said(bytes, at, length, events));
-    fixture.trace((nowNs, in, bytes) -> (in ? fromHost : toHost).feed(bytes, 0, bytes.length));
+    power(0);
+  }
+
+  /** Fixture and card as they come; a boot that was never there before. */
+  private void power(long nowNs) {
+    fixture = maker.apply(own(nowNs));
+    for (int i = 0; i < boots; i++) {
+      fixture.resetFixture(ResetCause.POWER_ON, own(nowNs));
+    }
+    fixture.watchDrives((atNs, on) -> events.drives(on));
+    FrameParser fromHost = new FrameParser((bytes, at, length) -> heard(bytes, at, length));
+    FrameParser toHost = new FrameParser((bytes, at, length) -> said(bytes, at, length));
+    fixture.trace((atNs, in, bytes) -> (in ? fromHost : toHost).feed(bytes, 0, bytes.length));
+  }
+
+  /** Its own clock. */
+  private long own(long nowNs) {
+    return (long) (nowNs * rate);
+  }
+
+  @Override
+  public void command(char what, long nowNs) {
+    switch (what) {
+      case RESET -> {
+        boots++;
+        fixture.resetFixture(ResetCause.BROWN_OUT, own(nowNs));
+      }
+      case POWER_CUT -> {
+        boots++;
+        outgoing = NOTHING;
+        offset = 0;
+        power(nowNs);
+        events.drives(new BitSet());
+      }
+      case STALL -> stalled = true;
+      default -> throw new IllegalArgumentException("command " + what);
+    }
+  }
+
+  @Override
+  public int appetite(long nowNs) {
+    return stalled ? 0 : 4096;
   }
 
   @Override
   public void receive(byte[] bytes, int count, long nowNs) {
-    fixture.receive(bytes, count, nowNs);
+    fixture.receive(bytes, count, own(nowNs));
     collect(nowNs);
   }
 
   @Override
   public long nextDueNs() {
-    return offset < outgoing.length ? 0 : fixture.nextDueNs();
+    long dueNs = offset < outgoing.length ? 0 : fixture.nextDueNs();
+    return dueNs == NEVER ? NEVER : (long) Math.ceil(dueNs / rate);
   }
 
   @Override
@@ -80,10 +141,10 @@ public final class PacedBoard implements Device {
   private byte[] everything(long nowNs) {
     ByteArrayOutputStream all = new ByteArrayOutputStream();
     byte[] piece = new byte[4096];
-    int count = fixture.produce(piece, nowNs);
+    int count = fixture.produce(piece, own(nowNs));
     while (count > 0) {
       all.write(piece, 0, count);
-      count = fixture.produce(piece, nowNs);
+      count = fixture.produce(piece, own(nowNs));
     }
     return all.toByteArray();
   }
@@ -92,7 +153,8 @@ public final class PacedBoard implements Device {
     byte[] more = everything(nowNs);
     if (results >= resetAfter && !wasReset) {
       wasReset = true;
-      fixture.resetFixture(ResetCause.BROWN_OUT, nowNs);
+      boots++;
+      fixture.resetFixture(ResetCause.BROWN_OUT, own(nowNs));
     }
     if (more.length == 0) {
       return;
@@ -131,11 +193,11 @@ public final class PacedBoard implements Device {
     return same;
   }
 
-  private void heard(byte[] bytes, int at, int length, BoardEvents events) {
+  private void heard(byte[] bytes, int at, int length) {
     events.heard(decode(bytes, at, length).message());
   }
 
-  private void said(byte[] bytes, int at, int length, BoardEvents events) {
+  private void said(byte[] bytes, int at, int length) {
     Message message = decode(bytes, at, length).message();
     results += message instanceof Result ? 1 : 0;
     events.said(message);

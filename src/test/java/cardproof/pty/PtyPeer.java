@@ -1,6 +1,8 @@
 package cardproof.pty;
 
 import java.nio.file.Path;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.TimeUnit;
 
 /**
@@ -11,7 +13,8 @@ public final class PtyPeer implements AutoCloseable {
   private static final long IDLE_NS = 20_000_000L;
   private static final long JOIN_MS = 5_000;
 
-  private final Pty pty = Pty.open();
+  private final Queue<Character> commands = new ConcurrentLinkedQueue<>();
+  private volatile Pty pty = Pty.open();
   private final Device device;
   private final long startNs = System.nanoTime();
   private final Thread thread;
@@ -38,6 +41,19 @@ public final class PtyPeer implements AutoCloseable {
     return pty.link(directory, name);
   }
 
+  /** Does something to the device, soon, on its own thread. */
+  public void command(char what) {
+    commands.add(what);
+  }
+
+  /** Pulls the plug and puts it into another socket; the device has power meanwhile. */
+  public String replug() {
+    Pty before = pty;
+    pty = Pty.open();
+    before.close();
+    return pty.port();
+  }
+
   private void serve() {
     try {
       byte[] in = new byte[4096];
@@ -46,6 +62,9 @@ public final class PtyPeer implements AutoCloseable {
       int ready = 0;
       while (!stopping) {
         long nowNs = System.nanoTime() - startNs;
+        for (Character what = commands.poll(); what != null; what = commands.poll()) {
+          device.command(what, nowNs);
+        }
         if (sent == ready && device.nextDueNs() <= nowNs) {
           sent = 0;
           ready = device.produce(out, nowNs);

@@ -17,15 +17,19 @@ import java.util.function.Consumer;
  * killed.
  *
  * <p>Arguments of the process: the class of a {@link DeviceMaker}, then what that is given. It
- * writes one line {@code port <path>} and ends when its standard input does.
+ * writes one line {@code port <path>} whenever that changes, does what letters on its standard
+ * input tell it to, and ends when that does.
  */
 public final class PtyProcess implements AutoCloseable {
+  /** Puts its plug into another socket. */
+  public static final char REPLUG = 'u';
+
   private static final String READY = "port ";
   private static final long LINGER_MS = 50;
   private static final long END_S = 10;
 
   private final Process process;
-  private final String port;
+  private volatile String port;
   private Optional<Thread> follower = Optional.empty();
   private boolean killed;
 
@@ -40,8 +44,12 @@ public final class PtyProcess implements AutoCloseable {
     String[] rest = List.of(args).subList(1, args.length).toArray(new String[0]);
     PtyPeer peer = PtyPeer.start(maker.make(rest));
     System.out.println(READY + peer.port());
-    while (System.in.read() >= 0) {
-      // Nothing is expected; the end of the stream is the sign to end.
+    for (int what = System.in.read(); what >= 0; what = System.in.read()) {
+      if (what == REPLUG) {
+        System.out.println(READY + peer.replug());
+      } else {
+        peer.command((char) what);
+      }
     }
     peer.lingerAndHangUp(LINGER_MS);
     peer.close();
@@ -67,10 +75,29 @@ public final class PtyProcess implements AutoCloseable {
   /** Hands on each further line that the device prints, in order, on a thread of its own. */
   public void follow(Consumer<String> taker) {
     BufferedReader lines = process.inputReader(StandardCharsets.UTF_8);
-    Thread thread = new Thread(() -> lines.lines().forEach(taker), "lines of " + port);
+    Thread thread =
+        new Thread(() -> lines.lines().forEach(line -> take(line, taker)), "lines of " + port);
     thread.setDaemon(true);
     thread.start();
     follower = Optional.of(thread);
+  }
+
+  private void take(String line, Consumer<String> taker) {
+    if (line.startsWith(READY)) {
+      port = line.substring(READY.length());
+    } else {
+      taker.accept(line);
+    }
+  }
+
+  /** Tells it to do something: {@link #REPLUG}, or what its device understands. */
+  public void command(char what) {
+    try {
+      process.getOutputStream().write(what);
+      process.getOutputStream().flush();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   /** Ends it with no time for a last word; lines that it has printed still come. */

@@ -31,6 +31,7 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.SplittableRandom;
 import java.util.function.BiFunction;
+import java.util.function.Consumer;
 import java.util.function.UnaryOperator;
 
 /** A plan on the simulated bench with all around it, for tests; one thing changed at a time. */
@@ -42,6 +43,8 @@ final class BenchRun {
   private RunOptions options = new RunOptions(false);
   private StopSignal stop = new StopSignal();
   private SimulatedBench bench;
+  private boolean down;
+  private Consumer<Runner> looking = runner -> {};
   private UnaryOperator<Wire> line = wire -> wire;
   private BiFunction<Records, SimulatedBench, Records> records = (log, on) -> log;
 
@@ -111,6 +114,17 @@ final class BenchRun {
     return this;
   }
 
+  /** Who gets to see the runner before it runs. */
+  BenchRun looking(Consumer<Runner> who) {
+    looking = who;
+    return this;
+  }
+
+  /** Whether no drive was on when the runner returned, or threw. */
+  boolean down() {
+    return down;
+  }
+
   /** The bench that this run will be on. */
   SimulatedBench bench() {
     if (bench == null) {
@@ -155,8 +169,13 @@ final class BenchRun {
               bench::nowNs,
               listeners);
       by.ifPresent(runner::switching);
-      RunEnding ending = runner.run();
-      boolean down = live.isEmpty();
+      looking.accept(runner);
+      RunEnding ending;
+      try {
+        ending = runner.run();
+      } finally {
+        down = live.isEmpty();
+      }
       writer.end(ending.end(), ending.why(), SumCard.NOON);
       List<VectorRecord> kept = new ArrayList<>();
       log.forEachVector(writer.runId(), kept::add);

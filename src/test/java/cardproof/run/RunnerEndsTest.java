@@ -1,10 +1,14 @@
 package cardproof.run;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import cardproof.card.Card;
 import cardproof.card.TestCards;
+import cardproof.log.BenchLog;
 import cardproof.log.RunEnd;
+import cardproof.log.RunFilter;
+import cardproof.log.RunSummary;
 import cardproof.log.VectorRecord;
 import cardproof.log.Verdict;
 import cardproof.plan.Generators;
@@ -87,10 +91,96 @@ class RunnerEndsTest {
                       stop.request("again");
                     }))
             .go();
+    assertThat(stop.isUrgent()).isTrue();
     assertThat(outcome.ending().end()).isEqualTo(RunEnd.STOPPED);
     assertThat(outcome.ending().why()).isEqualTo("stopped by the operator (Ctrl-C)");
     assertThat(outcome.ending().problem()).isEmpty();
     assertRestUntested(outcome, 10);
+  }
+
+  @Test
+  void askedOnceTheVectorUnderWayComesToItsEnd() {
+    StopSignal stop = new StopSignal();
+    Outcome outcome =
+        BenchRun.of(plan(), folder).stop(stop).listener(when(9, () -> stop.request("INT"))).go();
+    assertThat(outcome.ending().why()).isEqualTo("stopped by the operator (INT)");
+    assertRestUntested(outcome, 11);
+  }
+
+  @Test
+  void aVectorThatWouldTakeLongerThanASecondIsNotWaitedFor() {
+    Plan plan =
+        PlanSketch.of(plain())
+            .step(s -> s.drive("A", 0))
+            .step(s -> s.drive("A", 1).timing(200_000, QUIET_US, 5_000_000))
+            .plan();
+    StopSignal stop = new StopSignal();
+    BenchRun run = BenchRun.of(plan, folder).stop(stop).faults("S[0] stuck at ground");
+    Outcome outcome = run.listener(when(0, () -> stop.request("INT"))).go();
+    assertThat(outcome.verdicts()).containsExactly(Verdict.PASS, Verdict.UNTESTED);
+    assertThat(outcome.down()).isTrue();
+    assertThat(run.bench().nowNs()).isBetween(1_000_000_000L, 1_500_000_000L);
+  }
+
+  @Test
+  void askedAgainWhileItWaitsForAVectorItStopsAtOnce() {
+    Plan plan =
+        PlanSketch.of(plain())
+            .step(s -> s.drive("A", 0))
+            .step(s -> s.drive("A", 1).timing(200_000, QUIET_US, 5_000_000))
+            .plan();
+    StopSignal stop = new StopSignal();
+    BenchRun run = BenchRun.of(plan, folder).stop(stop).faults("S[0] stuck at ground");
+    Outcome outcome =
+        run.through(wire -> new TimedWire(wire, 1, 400_000_000L, () -> stop.request("again")))
+            .listener(when(0, () -> stop.request("INT")))
+            .go();
+    assertThat(outcome.ending().why()).isEqualTo("stopped by the operator (INT)");
+    assertThat(outcome.verdicts()).containsExactly(Verdict.PASS, Verdict.UNTESTED);
+    assertThat(run.bench().nowNs()).isBetween(400_000_000L, 600_000_000L);
+  }
+
+  /** In virtual time, with this computer's clock 3 % slow: what the fixture counts is too much. */
+  @Test
+  void aFixtureWhoseClockIsFastIsFoundOut() {
+    Runner[] runner = new Runner[1];
+    Plan plan = PlanSketch.of(plain()).step(s -> s.each("A", Generators.random(4, 200, 3))).plan();
+    Outcome outcome =
+        BenchRun.of(plan, folder)
+            .through(wire -> new TimedWire(wire, 0.97, Long.MAX_VALUE, () -> {}))
+            .looking(r -> runner[0] = r)
+            .go();
+    assertThat(outcome.verdicts()).hasSize(200).containsOnly(Verdict.PASS);
+    assertThat(runner[0].clocks().warning().orElseThrow())
+        .contains("runs 3.1 % faster", "too long: 100 ms on it are 97.0 ms");
+  }
+
+  @Test
+  void ofOneClockThereIsNoDrift() {
+    Runner[] runner = new Runner[1];
+    Plan plan = PlanSketch.of(plain()).step(s -> s.each("A", Generators.random(4, 200, 3))).plan();
+    BenchRun.of(plan, folder).looking(r -> runner[0] = r).go();
+    assertThat(runner[0].clocks().drift().orElseThrow()).isBetween(-0.001, 0.001);
+    assertThat(runner[0].clocks().warning()).isEmpty();
+  }
+
+  /** An exception of a listener, say: the log may take its time, the drives may not. */
+  @Test
+  void anErrorInAListenerDropsTheDrivesBeforeAnythingElse() {
+    BenchRun run = BenchRun.of(plan(), folder);
+    run.listener(
+        when(
+            7,
+            () -> {
+              throw new OutOfMemoryError("as planned");
+            }));
+    assertThatThrownBy(run::go).isInstanceOf(OutOfMemoryError.class);
+    assertThat(run.down()).as("down before log and session are closed").isTrue();
+    try (BenchLog log = BenchLog.openForReading(run.file())) {
+      RunSummary summary = log.runs(RunFilter.real().bench(RunFilter.Bench.SIMULATED)).get(0);
+      assertThat(summary.end()).isEqualTo(RunEnd.FAILED);
+      assertThat(summary.counts().get(Verdict.PASS)).isEqualTo(8);
+    }
   }
 
   @Test
@@ -175,8 +265,9 @@ class RunnerEndsTest {
     Outcome outcome =
         run.listener(when(14, () -> run.bench().resetFixture(ResetCause.BROWN_OUT))).go();
     assertThat(outcome.ending().end()).isEqualTo(RunEnd.LINK_LOST);
-    assertThat(outcome.ending().why()).contains("restarted");
-    assertThat(outcome.ending().problem().orElseThrow().next()).contains("loose USB plug");
+    assertThat(outcome.ending().why()).contains("restarted", "brown-out");
+    assertThat(outcome.ending().problem().orElseThrow().next())
+        .contains("another supply than the coils");
     assertRestUntested(outcome, 15);
   }
 

@@ -151,9 +151,36 @@ class SweepRunTest {
     }
     SweepRecord sweep = sweeps(run).get(0);
     assertThat(sweep.trials()).isEqualTo(60);
+    assertThat(sweep.cutShort()).isFalse();
     assertThat(sweep.firstTrial()).isEqualTo(3);
     assertThat(sweep.lines()).allMatch(line -> line.trials() == 30);
     assertThat(outcome.records().get(3 + 4 * 2).why()).matches("[0-9.]+ ms: (not )?taken.*");
+  }
+
+  /** The line is cut in the middle: what was found until then is kept, and said to be less. */
+  @Test
+  void aSweepThatIsCutShortKeepsWhatItFound() throws IOException {
+    Plan plan = plan(PULSE.replace("resolution: 0.5 ms}", "resolution: 0.5 ms, points: 30}"));
+    StopSignal stop = new StopSignal();
+    BenchRun run = BenchRun.of(plan, folder).stop(stop);
+    run.listener(
+        new RunListener() {
+          @Override
+          public void judged(Judged judged) {
+            if (judged.vector().number() == 100) {
+              stop.request("a test");
+            }
+          }
+
+          @Override
+          public void superseded(Judged judged) {}
+        });
+    assertThat(run.go().records()).hasSizeLessThan(110);
+    SweepRecord sweep = sweeps(run).get(0);
+    assertThat(sweep.trials()).isBetween(24, 27);
+    assertThat(sweep.planned()).isEqualTo(60);
+    assertThat(sweep.cutShort()).isTrue();
+    assertThat(sweep.lines()).hasSize(24);
   }
 
   /** What is known of the register after a sweep is nothing; what follows establishes it anew. */

@@ -5,6 +5,7 @@ import cardproof.pty.Journal;
 import cardproof.pty.PtyProcess;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.TimeUnit;
 
 /** A simulated board with a card on it, on a serial port, in a process of its own. */
 final class Board implements AutoCloseable {
@@ -31,6 +32,24 @@ final class Board implements AutoCloseable {
 
   Journal journal() {
     return journal;
+  }
+
+  /** Does something to it: a letter of {@link cardproof.pty.PacedBoard}. */
+  void command(char what) {
+    process.command(what);
+  }
+
+  /** Pulls the plug and puts it into another socket, under another name. */
+  void replug() throws InterruptedException {
+    String before = process.port();
+    process.command(PtyProcess.REPLUG);
+    long deadlineNs = System.nanoTime() + TimeUnit.SECONDS.toNanos(10);
+    while (process.port().equals(before)) {
+      if (System.nanoTime() > deadlineNs) {
+        throw new IllegalStateException("the board was not plugged in again");
+      }
+      TimeUnit.MILLISECONDS.sleep(1);
+    }
   }
 
   void unplug() {

@@ -69,7 +69,8 @@ class RunTest {
             "sweeps",
             "settleVoid",
             "reopenedVectors",
-            "longestSilence");
+            "longestSilence",
+            "clockDriftPercent");
     assertThat(json.get("simulated").getAsBoolean()).isFalse();
     assertThat(json.get("vectors").getAsInt()).isEqualTo(3);
     assertThat(json.getAsJsonObject("verdicts").keySet())

@@ -2,6 +2,7 @@ package cardproof.system;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeFalse;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import cardproof.log.BenchLog;
 import cardproof.log.RunDetail;
@@ -10,8 +11,12 @@ import cardproof.log.RunFilter;
 import cardproof.log.VectorRecord;
 import cardproof.log.Verdict;
 import cardproof.pty.Journal;
+import cardproof.pty.PacedBoard;
 import cardproof.pty.PosixSignals;
 import cardproof.pty.Ptys;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -129,10 +134,17 @@ class WaysOutTest {
     }
     assertDownAfter(sentNs, board.journal());
     assertThat(ended.exit()).as(ended.toString()).isEqualTo(3);
-    String why =
-        "the fixture dropped its drives because it heard nothing from this computer for too long";
-    assertThat(ended.err()).contains(board.port() + ": " + why + ".");
-    assertLogged(board.journal(), RunEnd.LINK_LOST, why);
+    Matcher message =
+        Pattern.compile(
+                Pattern.quote(board.port())
+                    + ": (the fixture dropped its drives because it heard nothing from this computer"
+                    + " for too long: for (\\d+\\.\\d) s this program did not go on \\(the computer"
+                    + " slept, the program was stopped, or its disk hung\\))\\. Keep the computer from"
+                    + " sleeping, and the program from being stopped, during a run\\.\n")
+            .matcher(lastLine(ended.err()));
+    assertThat(message.matches()).as(ended.err()).isTrue();
+    assertThat(Double.parseDouble(message.group(2))).isBetween(0.7, 20.0);
+    assertLogged(board.journal(), RunEnd.LINK_LOST, message.group(1));
   }
 
   @Test
@@ -145,9 +157,112 @@ class WaysOutTest {
     }
     assertThat(board.journal().live()).isFalse();
     assertThat(ended.exit()).as(ended.toString()).isEqualTo(3);
-    String why = "the fixture restarted in the middle of the run";
-    assertThat(ended.err()).contains(board.port() + ": " + why + ". Look for a supply that dips");
+    String why =
+        "the fixture restarted in the middle of the run (brown-out: its own supply dipped)";
+    assertThat(ended.err())
+        .contains(board.port() + ": " + why + ". Feed the board from another supply");
+    assertThat(ended.out()).contains("Go on with it: cardproof run ");
     assertLogged(board.journal(), RunEnd.LINK_LOST, why);
+  }
+
+  @Test
+  void toldTwiceItDoesNotWaitForTheVector() throws Exception {
+    Ended ended;
+    long sentNs;
+    Board board = Board.with(CARD);
+    try (board;
+        Program program = start(board)) {
+      board.journal().await("drives live", WaysOutTest::isUnderWay, LIVE_MS);
+      assumeFalse(PosixSignals.INT.isIgnoredBy(program.process()), "skipped: SIGINT is ignored");
+      sentNs = System.nanoTime();
+      PosixSignals.INT.send(program.process());
+      PosixSignals.TERM.send(program.process());
+      ended = program.await();
+    }
+    assertDownAfter(sentNs, board.journal());
+    assertThat(ended.exit()).as(ended.toString()).isEqualTo(4);
+    RunDetail run = logged(RunEnd.STOPPED);
+    assertThat(run.summary().why()).startsWith("stopped by the operator (");
+  }
+
+  @Test
+  void aBoardThatReadsNothingMoreIsLost() throws Exception {
+    Ended ended;
+    long sentNs;
+    Board board = Board.with(CARD);
+    try (board;
+        Program program = start(board)) {
+      board.journal().await("drives live", WaysOutTest::isUnderWay, LIVE_MS);
+      sentNs = System.nanoTime();
+      board.command(PacedBoard.STALL);
+      ended = program.await();
+    }
+    assertDownAfter(sentNs, board.journal());
+    assertThat(TimeUnit.NANOSECONDS.toMillis(ended.atNs() - sentNs)).isLessThan(8000);
+    assertThat(ended.exit()).as(ended.toString()).isEqualTo(3);
+    assertThat(ended.out()).contains("Ended early: ", "NOT PROVED: sum unit 01");
+    assertLogged(board.journal(), RunEnd.LINK_LOST, logged(RunEnd.LINK_LOST).summary().why());
+  }
+
+  /** ENOSPC of a real file system: a small one in memory, filled to its last byte. */
+  @Test
+  void aFullDiskEndsTheRunAndTheLogKeepsWhatItHas() throws Exception {
+    Path disk = Files.createDirectory(home.resolve("disk"));
+    assumeTrue(mounted(disk), "skipped: this user may not mount a small file system");
+    try {
+      Ended ended;
+      long fullNs;
+      Board board = Board.with(CARD);
+      Path log = disk.resolve("bench-log.sqlite");
+      try (board;
+          Program program =
+              Program.start(home, arguments(board, "at random", log).toArray(new String[0]))) {
+        board.journal().await("drives live", WaysOutTest::isUnderWay, LIVE_MS);
+        fill(disk.resolve("ballast"));
+        fullNs = System.nanoTime();
+        ended = program.await();
+      }
+      assertThat(board.journal().last().on()).isZero();
+      long tookMs = TimeUnit.NANOSECONDS.toMillis(board.journal().last().atNs() - fullNs);
+      System.out.println("all drives down " + tookMs + " ms after the disk was full");
+      assertThat(ended.exit()).as(ended.toString()).isEqualTo(2);
+      assertThat(ended.err()).contains("bench-log.sqlite: the disk is full");
+      assertThat(tookMs).isLessThan(DOWN_MS);
+      Files.delete(disk.resolve("ballast"));
+      // there may have been no room to write even that down
+      RunDetail run = assertLogged(log, board.journal(), RunEnd.FAILED, RunEnd.INTERRUPTED);
+      assertThat(run.summary().end() == RunEnd.FAILED)
+          .isEqualTo(run.summary().why().contains("the disk is full"));
+    } finally {
+      shell("umount", "-l", disk.toString());
+    }
+  }
+
+  private static void fill(Path ballast) throws Exception {
+    try (OutputStream out = Files.newOutputStream(ballast)) {
+      while (true) {
+        out.write(new byte[512]);
+      }
+    } catch (IOException full) {
+      assertThat(full).hasMessageContaining("No space left");
+    }
+  }
+
+  private static boolean mounted(Path disk) throws Exception {
+    return shell("mount", "-t", "tmpfs", "-o", "size=2m", "cardproof-test", disk.toString()) == 0;
+  }
+
+  private static int shell(String... command) throws Exception {
+    try {
+      Process process =
+          new ProcessBuilder(command)
+              .redirectErrorStream(true)
+              .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+              .start();
+      return process.waitFor(20, TimeUnit.SECONDS) ? process.exitValue() : -1;
+    } catch (IOException missing) {
+      return -1;
+    }
   }
 
   @Test
@@ -179,21 +294,12 @@ class WaysOutTest {
   }
 
   private Program start(Board board) throws Exception {
-    return Program.start(home, arguments(board, "at random"));
+    return Program.start(home, arguments(board, "at random", logFile()).toArray(new String[0]));
   }
 
-  private String[] arguments(Board board, String step) {
-    return new String[] {
-      "run",
-      PLAN,
-      "--port",
-      board.port(),
-      "--powered",
-      "--only",
-      step,
-      "--log",
-      logFile().toString()
-    };
+  private static List<String> arguments(Board board, String step, Path log) {
+    return List.of(
+        "run", PLAN, "--port", board.port(), "--powered", "--only", step, "--log", log.toString());
   }
 
   private Path logFile() {
@@ -212,11 +318,24 @@ class WaysOutTest {
     assertThat(tookMs).isBetween(0L, DOWN_MS);
   }
 
-  private RunDetail assertLogged(Journal journal, RunEnd end, String why) {
+  private RunDetail logged(RunEnd end) {
     try (BenchLog log = BenchLog.openForReading(logFile())) {
       RunDetail run = log.run(log.runs(RunFilter.real()).get(0).id()).orElseThrow();
       assertThat(run.summary().end()).isEqualTo(end);
-      assertThat(run.summary().why()).isEqualTo(why);
+      return run;
+    }
+  }
+
+  private RunDetail assertLogged(Journal journal, RunEnd end, String why) {
+    RunDetail run = assertLogged(logFile(), journal, end);
+    assertThat(run.summary().why()).isEqualTo(why);
+    return run;
+  }
+
+  private static RunDetail assertLogged(Path file, Journal journal, RunEnd... ends) {
+    try (BenchLog log = BenchLog.openForReading(file)) {
+      RunDetail run = log.run(log.runs(RunFilter.real()).get(0).id()).orElseThrow();
+      assertThat(run.summary().end()).isIn((Object[]) ends);
       assertThat(run.start().plannedVectors()).isEqualTo(VECTORS_OF_STEP);
       List<VectorRecord> records = new ArrayList<>();
       log.forEachVector(run.summary().id(), records::add);

@@ -51,6 +51,16 @@ record DeviceFile(String port) {
     return LockHolder.of(real(path)).map(problems::busy);
   }
 
+  /** Who has it open, as far as that can be known; else empty. */
+  String holder() {
+    return LockHolder.of(real(path())).orElse("");
+  }
+
+  /** The name behind all links; the name itself where that cannot be told. */
+  String realName() {
+    return isNamedByPath() ? real(path()).toString() : port;
+  }
+
   Problem notPermitted() {
     DeviceAccess access = DeviceAccess.of(real(path()));
     return new PortProblems(port).notPermitted(access, System.getProperty("user.name"));

@@ -65,7 +65,8 @@ final class PortOpener {
       return WindowsError.of(errorCode, problems);
     }
     return switch (errorCode) {
-      case Errno.EAGAIN_LINUX, Errno.EAGAIN_BSD, Errno.EBUSY -> problems.busy("");
+      case Errno.EAGAIN_LINUX, Errno.EAGAIN_BSD, Errno.EBUSY ->
+          problems.busy(new DeviceFile(name).holder());
       case Errno.EACCES, Errno.EPERM -> new DeviceFile(name).notPermitted();
       case Errno.ENOENT, Errno.ENXIO, Errno.ENODEV -> problems.missing(SerialPorts.names());
       case Errno.ENOTTY, Errno.EINVAL -> problems.notASerialPort("a device of another kind");

@@ -77,6 +77,14 @@ record PortProblems(String port) {
         "Reset the board, and check that it is the fixture and runs its program");
   }
 
+  Problem broken(Throwable why) {
+    return new Problem(
+        port,
+        "this program's own part of the line failed (" + why + ")",
+        "",
+        "This is a defect of cardproof; its details are in the debug log, please report them");
+  }
+
   Problem closed() {
     return new Problem(port, "it was closed by this program", "an open port", "Open it again");
   }

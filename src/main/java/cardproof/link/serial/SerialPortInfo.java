@@ -12,6 +12,7 @@ import java.util.OptionalInt;
  * @param location where it is plugged in, as the system writes it; empty where that is unknown
  * @param vendorId of a USB device
  * @param productId of a USB device
+ * @param serialNumber of a USB device, as it says itself; empty where that is unknown
  * @param refusal why it cannot be opened now; empty when nothing speaks against it
  */
 public record SerialPortInfo(
@@ -20,4 +21,5 @@ public record SerialPortInfo(
     String location,
     OptionalInt vendorId,
     OptionalInt productId,
+    String serialNumber,
     Optional<Problem> refusal) {}

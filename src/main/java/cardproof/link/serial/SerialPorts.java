@@ -14,6 +14,8 @@ public final class SerialPorts {
   /** jSerialComm's way to say that it does not know. */
   private static final String NO_LOCATION = "0-0";
 
+  private static final String UNKNOWN = "Unknown";
+
   private SerialPorts() {}
 
   /** All ports by name. Opens none of them and sends nothing. */
@@ -37,6 +39,7 @@ public final class SerialPorts {
         port.getPortLocation().startsWith(NO_LOCATION) ? "" : port.getPortLocation(),
         id(port.getVendorID()),
         id(port.getProductID()),
+        UNKNOWN.equalsIgnoreCase(port.getSerialNumber()) ? "" : port.getSerialNumber(),
         new DeviceFile(name).refusal(List.of()));
   }
 

@@ -47,7 +47,16 @@ public final class SerialWire implements Wire {
     this.writing = new Thread(sender, "serial writer " + name);
     for (Thread thread : new Thread[] {reading, writing}) {
       thread.setDaemon(true);
+      thread.setUncaughtExceptionHandler((dead, why) -> threadDied(why));
     }
+  }
+
+  /**
+   * The other half must not go on alone: beats would hold the drives of a run that hears nothing.
+   */
+  private void threadDied(Throwable why) {
+    LOG.error("{}: a thread of the line died", name, why);
+    health.fail(problems.broken(why));
   }
 
   /**

@@ -1,0 +1,4 @@
+package cardproof.conformance;
+
+/** A frame, and when it was all there. */
+record Arrived(long atNs, Frame frame) {}

@@ -1,0 +1,29 @@
+package cardproof.conformance;
+
+import cardproof.sim.SimSettings;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.DynamicContainer;
+import org.junit.jupiter.api.TestFactory;
+
+/** The suite against the simulated fixture. */
+class JavaFixtureConformanceTest {
+  @TestFactory
+  Stream<DynamicContainer> usual() {
+    return on("simulated", 8, 8, SimSettings.of(1, "01").withSlots(4));
+  }
+
+  @TestFactory
+  Stream<DynamicContainer> wide() {
+    return on("simulated wide", 19, 35, SimSettings.of(2, "02").withSlots(2));
+  }
+
+  @TestFactory
+  Stream<DynamicContainer> older() {
+    return on("simulated 1.0", 8, 8, SimSettings.of(3, "03").withProtocolMinor(0));
+  }
+
+  private static Stream<DynamicContainer> on(
+      String name, int drives, int watches, SimSettings settings) {
+    return Conformance.on(new JavaPeer.Maker(name, drives, watches, settings));
+  }
+}
