@@ -115,15 +115,13 @@ record Earlier(
   }
 
   /**
-   * The same with the vector to begin with.
-   *
-   * @throws RefusedException when no vector is left
+   * The same with the vector to begin with. Where every vector has a verdict, the last one is
+   * applied again: it is final only with the rest after it, which is what the run did not live to
+   * see. A failure of it before stays counted.
    */
   Earlier from(Plan plan) {
-    if (at >= plan.vectorCount()) {
-      throw refused(run, "every vector of it has a verdict", "Run the plan anew, without --resume");
-    }
-    return new Earlier(file, run, start, asked, at, plan.resumeAt(at), failed, cared);
+    long first = Math.min(at, plan.vectorCount() - 1);
+    return new Earlier(file, run, start, asked, first, plan.resumeAt(first), failed, cared);
   }
 
   Continues continues() {

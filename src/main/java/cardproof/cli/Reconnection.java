@@ -48,10 +48,7 @@ final class Reconnection {
     if (!lost.ending().mayReturn() || stop.reason().isPresent()) {
       return Optional.empty();
     }
-    Earlier earlier = Earlier.read(lost.setup().logFile(), lost.runId());
-    if (earlier.at() >= lost.setup().plan().vectorCount()) {
-      return Optional.empty(); // only the last rest is missing
-    }
+    Earlier earlier = Earlier.read(lost.setup().logFile(), lost.runId()).from(lost.setup().plan());
     lost.ending().problem().map(Problem::toString).ifPresent(talk);
     if (earlier.at() == lostAt) {
       talk.accept(
@@ -73,13 +70,12 @@ final class Reconnection {
         .map(
             port -> {
               talk.accept("The board is back at " + port + ".");
-              Earlier from = earlier.from(lost.setup().plan());
               RunAsked asked = lost.setup().asked();
               return lost.setup()
                   .continuing(
                       port,
-                      new RunAsked(asked.only(), asked.skip(), Optional.of(from.continues())),
-                      from);
+                      new RunAsked(asked.only(), asked.skip(), Optional.of(earlier.continues())),
+                      earlier);
             });
   }
 

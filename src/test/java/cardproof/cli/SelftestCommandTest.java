@@ -158,7 +158,7 @@ class SelftestCommandTest {
       Card card = SimulatedPlug.on(board, board.loopBack().plugs().get(plugOn - 1));
       SimSettings settings =
           SimSettings.of(1, "plug").withFaults(FaultNames.parseAll(List.of(faults), card));
-      return new PacedBoard(card, settings, hello -> hello, Integer.MAX_VALUE, noting());
+      return new PacedBoard(card, settings, hello -> hello, Integer.MAX_VALUE, 1, noting());
     }
 
     private BoardEvents noting() {

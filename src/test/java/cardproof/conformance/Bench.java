@@ -23,6 +23,11 @@ final class Bench {
   private final Inbox inbox = new Inbox();
   private HelloR shape;
   private int session;
+
+  /** Frames received whole, as last told, and those sent since. */
+  private long whole;
+
+  private long sent;
   private int sessions = 0x5A170000;
 
   Bench(Peer peer) {
@@ -50,6 +55,7 @@ final class Bench {
   }
 
   void send(Frame frame) {
+    sent++;
     raw(frame.line());
   }
 
@@ -119,11 +125,18 @@ final class Bench {
     return beat(0);
   }
 
-  /** Sends it and returns the STATUS that answers; any that came before are put aside. */
+  /**
+   * Sends it and returns the STATUS that answers. One that was sent unasked before the frame was
+   * received is told by its count of frames.
+   */
   Status status(Frame frame) {
     forget(Type.STATUS);
     send(frame);
-    return Status.of(await(Type.STATUS).body(), shape);
+    long least = whole + sent;
+    Status status = awaitStatus(ANSWER_US, each -> each.whole() >= least, "STATUS in answer");
+    whole = status.whole();
+    sent = 0;
+    return status;
   }
 
   Nack nack(Frame frame) {
@@ -271,7 +284,7 @@ final class Bench {
   void idle(long us) {
     long endNs = peer.nowNs() + us * 1000;
     while (peer.nowNs() < endNs) {
-      inbox.take(peer.receive(endNs), peer.nowNs());
+      inbox.take(peer.pass(endNs), peer.nowNs());
     }
   }
 
@@ -307,6 +320,8 @@ final class Bench {
 
   void reset(int cause) {
     peer.reset(cause);
+    whole = 0;
+    sent = 0;
     idle(1000);
     session = 0;
   }

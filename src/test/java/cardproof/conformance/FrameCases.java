@@ -143,7 +143,7 @@ final class FrameCases {
     Status before = bench.open(Open.USUAL);
     byte[] body = new byte[Math.max(520, bench.shape().longestFrame())];
     Arrays.fill(body, (byte) 1);
-    bench.send(new Frame(NO_TYPE, bench.session(), body));
+    bench.raw(new Frame(NO_TYPE, bench.session(), body).line());
     bench.pass(200_000);
     Status after = bench.now();
     assertThat(after.state()).isEqualTo(Status.OPENED);

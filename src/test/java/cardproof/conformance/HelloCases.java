@@ -101,6 +101,7 @@ final class HelloCases {
               Case.needs(bench, Peer.Offer.RESET);
               bench.open(Open.USUAL);
               bench.raw(new byte[] {1, 2, 3, 0});
+              bench.idle(5000);
               bench.reset(bench.peer().resetCauses().iterator().next());
               Status status = bench.open(Open.USUAL);
               assertThat(status.whole()).as("HELLO and OPEN").isEqualTo(2);

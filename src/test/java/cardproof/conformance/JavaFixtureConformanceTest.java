@@ -9,17 +9,17 @@ import org.junit.jupiter.api.TestFactory;
 class JavaFixtureConformanceTest {
   @TestFactory
   Stream<DynamicContainer> usual() {
-    return on("simulated", 8, 8, SimSettings.of(1, "01").withSlots(4));
+    return on("Java", 8, 8, SimSettings.of(1, "01").withSlots(4));
   }
 
   @TestFactory
   Stream<DynamicContainer> wide() {
-    return on("simulated wide", 19, 35, SimSettings.of(2, "02").withSlots(2));
+    return on("Java wide", 19, 35, SimSettings.of(2, "02").withSlots(2));
   }
 
   @TestFactory
   Stream<DynamicContainer> older() {
-    return on("simulated 1.0", 8, 8, SimSettings.of(3, "03").withProtocolMinor(0));
+    return on("Java 1.0", 8, 8, SimSettings.of(3, "03").withProtocolMinor(0));
   }
 
   private static Stream<DynamicContainer> on(

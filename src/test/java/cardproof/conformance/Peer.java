@@ -32,6 +32,11 @@ interface Peer extends AutoCloseable {
   /** Returns what has come as soon as there is something, or nothing when the time is over. */
   byte[] receive(long untilNs);
 
+  /** Returns what has come when the time is over, and some of it perhaps before. */
+  default byte[] pass(long untilNs) {
+    return receive(untilNs);
+  }
+
   long nowNs();
 
   /** Since the peer was made, in order; by the same clock as {@link #nowNs}. */

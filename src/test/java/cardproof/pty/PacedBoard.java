@@ -49,6 +49,16 @@ public final class PacedBoard implements Device {
   private byte[] outgoing = NOTHING;
   private int offset;
 
+  /** With a clock that is right. */
+  public PacedBoard(
+      Card card,
+      SimSettings settings,
+      UnaryOperator<HelloReply> introduction,
+      int resetAfter,
+      BoardEvents events) {
+    this(card, settings, introduction, resetAfter, 1, events);
+  }
+
   /**
    * @param introduction from what the simulated fixture says of itself to what the host is told
    * @param rate how fast its clock runs: 1.02 gains 2 %
