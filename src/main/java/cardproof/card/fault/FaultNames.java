@@ -32,7 +32,7 @@ import java.util.List;
 public final class FaultNames {
   /** What can be asked of any card, for help and errors. */
   public static final String LINE_FORMS =
-      "'S[3] stuck at ground', 'S[3] stuck at supply' or 'A[2] exchanged with A[3]'";
+      "'S[3] stuck at ground', 'A[2] exchanged with A[3]' or 'S[3] stuck at supply'";
 
   /** What can be asked of a card with wiring besides. */
   public static final String WIRING_FORMS =
