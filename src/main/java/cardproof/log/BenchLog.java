@@ -132,7 +132,10 @@ public final class BenchLog implements AutoCloseable {
     return vectors.one(run, number);
   }
 
-  /** The first vectors of a run that did not pass, untested ones among them; none that was only measured. */
+  /**
+   * The first vectors of a run that did not pass, untested ones among them; none that was only
+   * measured.
+   */
   public List<VectorRecord> failures(long run, int limit) {
     return vectors.notPassed(run, limit);
   }
