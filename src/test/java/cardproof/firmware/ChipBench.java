@@ -81,7 +81,7 @@ public final class ChipBench implements AutoCloseable {
   }
 
   /** In step: time stands still but for {@link #go}. */
-  static ChipBench inStep(Chip chip, PinSide card, Path folder) {
+  public static ChipBench inStep(Chip chip, PinSide card, Path folder) {
     return start(firmware(chip), card, folder, false);
   }
 
@@ -98,13 +98,13 @@ public final class ChipBench implements AutoCloseable {
   }
 
   /** What the chip sent, and the cycle at which it had. */
-  record Sent(long cycle, byte[] bytes) {}
+  public record Sent(long cycle, byte[] bytes) {}
 
   /**
    * Puts bytes on the line and lets time pass to this cycle, or to the end of a frame that the chip
    * sends.
    */
-  Sent go(long cycle, byte[] bytes) {
+  public Sent go(long cycle, byte[] bytes) {
     String hex = bytes.length == 0 ? "" : " " + HexFormat.of().formatHex(bytes);
     String[] words = ask("go " + cycle + hex).split(" ");
     byte[] sent = words.length < 3 ? new byte[0] : HexFormat.of().parseHex(words[2]);
