@@ -8,6 +8,7 @@ import cardproof.files.FixtureFile;
 import cardproof.fixture.FixtureProfile;
 import cardproof.fixture.selftest.SimulatedPlug;
 import cardproof.link.Message;
+import cardproof.link.Step;
 import cardproof.pty.BoardEvents;
 import cardproof.pty.Device;
 import cardproof.pty.Devices;
@@ -143,6 +144,7 @@ class SelftestCommandTest {
   /** A board on a port, its switched drives written down, and somebody at the terminal. */
   private final class AtPort {
     final List<BitSet> driven = new ArrayList<>();
+    final List<Step> drivenToZero = new ArrayList<>();
     final List<String> asked = new ArrayList<>();
     final FixtureProfile board;
     final ChangingPlug plug;
@@ -170,7 +172,9 @@ class SelftestCommandTest {
 
         @Override
         public void heard(Message fromHost) {
-          // what is said is of no interest here
+          if (fromHost instanceof Step step && !step.level().equals(step.enable())) {
+            drivenToZero.add(step);
+          }
         }
 
         @Override
@@ -237,6 +241,18 @@ class SelftestCommandTest {
         .contains("The profile states none. Paste under its 'watches'\n    delay: ")
         .contains("PROVED: fixture 'plain 6+6', 6 drives and 6 watches (SIMULATED)");
     assertThat(bench.driven.get(bench.driven.size() - 1).isEmpty()).isTrue();
+    assertThat(bench.drivenToZero).as("what is not 1 is let go of").isEmpty();
+  }
+
+  /** It may be a short: one pulse through this plug, and no more. */
+  @Test
+  void aDriveThatDoesNotAnswerIsNotDrivenAgain() throws IOException {
+    Ptys.assumeAvailable();
+    Path file = profile(PROFILE);
+    AtPort bench = new AtPort(FixtureFile.read(file).value(), 1, "W[2] stuck at ground");
+    bench.run(prompt -> Optional.empty(), file, "--powered", "--plug", "1");
+    assertThat(bench.driven.stream().filter(on -> on.get(2)).count()).isEqualTo(1);
+    assertThat(bench.driven.stream().filter(on -> on.get(3)).count()).isGreaterThan(16);
   }
 
   @Test
