@@ -177,8 +177,8 @@ class WiringFaultNamesTest {
             "fault '"
                 + name
                 + "': card test does not say what is soldered on it; wanted 'wiring' in test."
-                + " Without it can be asked: 'S[3] stuck at ground', 'S[3] stuck at supply' or"
-                + " 'A[2] exchanged with A[3]'.");
+                + " Without it can be asked: 'S[3] stuck at ground', 'A[2] exchanged with A[3]' or"
+                + " 'S[3] stuck at supply'.");
   }
 
   @Test
