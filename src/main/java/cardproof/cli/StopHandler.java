@@ -5,6 +5,7 @@ import cardproof.run.StopSignal;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicReference;
 
 /**
@@ -19,7 +20,11 @@ final class StopHandler {
   /** Longer than a run that is not stuck needs to see that it shall stop. */
   private static final long PATIENCE_MS = 250;
 
+  /** The next one ends the program there and then. */
+  private static final int MOST_INTERRUPTS = 2;
+
   private final StopSignal stop;
+  private final AtomicInteger interrupts = new AtomicInteger();
   private final AtomicReference<Session> session = new AtomicReference<>();
   private volatile CountDownLatch driving = new CountDownLatch(0);
 
@@ -44,7 +49,8 @@ final class StopHandler {
   /** A signal came. */
   void signal(String name) {
     boolean again = stop.reason().isPresent();
-    if (again && stop.isUrgent() && name.equals(CTRL_C)) {
+    // counted, since signals of two kinds may overtake each other
+    if (name.equals(CTRL_C) && interrupts.incrementAndGet() > MOST_INTERRUPTS) {
       Optional.ofNullable(session.get()).ifPresent(Session::dropNow);
       Runtime.getRuntime().halt(ExitCode.STOPPED);
     }
