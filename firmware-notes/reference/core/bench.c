@@ -116,15 +116,19 @@ static void link_work(void) {
   }
 }
 
-/* Samples that wait go before the link, three to one: the ring is what must not run over. */
+/*
+ * Samples that wait go before the link, three to one: the ring is what must not run over. So does the time: while
+ * entries of a sequence wait, a chip may need all of ENTRY_TICKS for one look at it.
+ */
 void bench_pass(void) {
   static uint8_t turn;
   sequence_work();
   turn = (uint8_t)((turn + 1u) & 3u);
   bool waits = sequence_waits() || !changes_empty();
-  if (waits && (turn != 0 || !bench_work)) {
+  bool link_next = turn == 0 && bench_work;
+  if (waits && !link_next) {
     digest_one();
-  } else if (!waits && (uint16_t)(changes.last_tick - bench_time_tick) >= bench_time_ticks) {
+  } else if (!waits && !link_next && (uint16_t)(changes.last_tick - bench_time_tick) >= bench_time_ticks) {
     keep_time();
   } else if (!sequence_near()) {
     link_work();

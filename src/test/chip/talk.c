@@ -13,7 +13,7 @@ static FILE *answers;
 static command_taker take;
 static char buffer[16384];
 static size_t filled;
-static avr_cycle_count_t due = NEVER;
+static avr_cycle_count_t due = 0; /* at first the card says what levels there are before anything is driven */
 
 void talk_begin(command_taker taker) {
   take = taker;

@@ -1,5 +1,6 @@
 package cardproof.conformance;
 
+import java.util.Locale;
 import org.junit.jupiter.api.Assumptions;
 
 /**
@@ -24,7 +25,8 @@ record Case(String section, String name, CardOf card, Body body) {
   }
 
   static void needs(Bench bench, Capability capability) {
-    needs(bench.shape().can(capability), capability.name().toLowerCase(java.util.Locale.ROOT));
+    needs(
+        bench.shape().can(capability), "capability " + capability.name().toLowerCase(Locale.ROOT));
   }
 
   static void needs(Bench bench, Peer.Offer offer) {

@@ -68,7 +68,7 @@ final class ChipPeer implements Peer {
 
   @Override
   public Set<Offer> offers() {
-    return EnumSet.allOf(Offer.class);
+    return EnumSet.of(Offer.TRUE_DRIVES, Offer.RESET, Offer.EXACT_TIME);
   }
 
   @Override

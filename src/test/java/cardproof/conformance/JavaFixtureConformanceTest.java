@@ -1,6 +1,7 @@
 package cardproof.conformance;
 
 import cardproof.sim.SimSettings;
+import cardproof.sim.SimSupply;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DynamicContainer;
 import org.junit.jupiter.api.TestFactory;
@@ -20,6 +21,12 @@ class JavaFixtureConformanceTest {
   @TestFactory
   Stream<DynamicContainer> older() {
     return on("Java 1.0", 8, 8, SimSettings.of(3, "03").withProtocolMinor(0));
+  }
+
+  @TestFactory
+  Stream<DynamicContainer> supplied() {
+    SimSupply supply = new SimSupply(true, true, 16_000, 10, 2000, 5, 2);
+    return on("Java supply", 8, 8, SimSettings.of(4, "04").withSupply(supply));
   }
 
   private static Stream<DynamicContainer> on(

@@ -17,15 +17,18 @@ final class JavaPeer implements Peer {
   record Maker(String name, int drives, int watches, SimSettings settings) implements PeerMaker {
     @Override
     public Peer start(CardScript card) {
-      return new JavaPeer(PinSideCircuit.bench(new PlayedCard(card), drives, watches, settings));
+      PinSideCircuit circuit = PinSideCircuit.of(new PlayedCard(card), drives, watches);
+      return new JavaPeer(circuit, circuit.bench(settings));
     }
   }
 
+  private final PinSideCircuit circuit;
   private final SimulatedBench bench;
   private final List<Switch> switches = new ArrayList<>();
   private final byte[] buffer = new byte[4096];
 
-  private JavaPeer(SimulatedBench bench) {
+  private JavaPeer(PinSideCircuit circuit, SimulatedBench bench) {
+    this.circuit = circuit;
     this.bench = bench;
     bench.watchDrives((atNs, drives) -> switches.add(new Switch(atNs, (BitSet) drives.clone())));
   }
@@ -63,6 +66,11 @@ final class JavaPeer implements Peer {
   @Override
   public void reset(int cause) {
     bench.resetFixture(ResetCause.values()[cause]);
+  }
+
+  @Override
+  public void tripSupply(long atNs) {
+    circuit.tripSupply(atNs);
   }
 
   @Override

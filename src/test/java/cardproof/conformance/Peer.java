@@ -15,6 +15,8 @@ interface Peer extends AutoCloseable {
     TRUE_DRIVES,
     /** {@link #reset} with the causes of {@link #resetCauses}. */
     RESET,
+    /** {@link #tripSupply}. */
+    SUPPLY_TRIP,
     /** Time is virtual: the host's own speed plays no part. */
     EXACT_TIME
   }
@@ -43,6 +45,11 @@ interface Peer extends AutoCloseable {
   List<Switch> switches();
 
   void reset(int cause);
+
+  /** The card draws too much, from then on until its supply is switched off. */
+  default void tripSupply(long atNs) {
+    throw new UnsupportedOperationException();
+  }
 
   @Override
   void close();

@@ -112,6 +112,40 @@ final class SupplyCases {
                       .isEqualTo(Sets.of(0));
                 }))
         .add(
+            "a supply trip drops everything, ends the step and turns the supply off",
+            switched(
+                bench -> {
+                  Case.needs(bench, Peer.Offer.SUPPLY_TRIP);
+                  bench.open(Open.USUAL);
+                  supply(bench, 1);
+                  bench.arm();
+                  bench.peer().tripSupply(bench.peer().nowNs() + 20_000_000);
+                  bench.give(Step.of(0, 0).flags(Step.AUDIT).times(0, 300_000, 4000));
+                  bench.give(Step.of(1, 1));
+                  Result result = bench.result(0, Bench.ANSWER_US);
+                  assertThat(result.has(Result.TRIPPED)).isTrue();
+                  assertThat(result.durationUs()).isBetween(5000L, 30_000L);
+                  tripped(bench);
+                  bench.live(Open.USUAL);
+                  bench.run(Step.of(0, 0));
+                  assertThat(supply(bench, 0)).isZero();
+                  assertThat(bench.now().drives())
+                      .as("it was off already, so nothing was released")
+                      .isEqualTo(Sets.of(0));
+                }))
+        .add(
+            "a supply trip between steps trips too",
+            switched(
+                bench -> {
+                  Case.needs(bench, Peer.Offer.SUPPLY_TRIP);
+                  bench.open(Open.USUAL);
+                  supply(bench, 1);
+                  bench.arm();
+                  bench.peer().tripSupply(bench.peer().nowNs() + 30_000_000);
+                  bench.run(Step.of(0, 0));
+                  tripped(bench);
+                }))
+        .add(
             "SUPPLY of a wrong length is refused",
             switched(
                 bench -> {
@@ -175,6 +209,14 @@ final class SupplyCases {
     byte[] body = bench.await(Type.SUPPLY_R).body();
     assertThat(body).hasSize(1);
     return body[0];
+  }
+
+  private static void tripped(Bench bench) {
+    Status status =
+        bench.awaitStatus(50_000, each -> each.state() == Status.TRIPPED, "STATUS of a trip");
+    assertThat(status.cause()).isEqualTo(Status.BY_SUPPLY);
+    assertThat(status.chattered()).isEqualTo(255);
+    assertThat(status.drives()).isEqualTo(Sets.of());
   }
 
   private static int refused(Bench bench) {

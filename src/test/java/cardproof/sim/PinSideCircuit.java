@@ -1,6 +1,7 @@
 package cardproof.sim;
 
 import java.util.BitSet;
+import java.util.Optional;
 import java.util.function.IntConsumer;
 
 /** Whatever sits at the pins of a chip, as a card behind the simulated fixture. */
@@ -11,6 +12,9 @@ public final class PinSideCircuit implements Circuit {
   private BitSet levels;
   private IntConsumer lineChanged = line -> {};
 
+  private long tripNs = EventQueue.NEVER;
+  private long nowNs;
+
   private PinSideCircuit(PinSide card, int drives, int watches) {
     this.card = card;
     this.drives = drives;
@@ -18,7 +22,11 @@ public final class PinSideCircuit implements Circuit {
     this.levels = card.watches();
   }
 
-  public static SimulatedBench bench(PinSide card, int drives, int watches, SimSettings settings) {
+  public static PinSideCircuit of(PinSide card, int drives, int watches) {
+    return new PinSideCircuit(card, drives, watches);
+  }
+
+  public SimulatedBench bench(SimSettings settings) {
     int[] lineOfDrive = new int[drives];
     int[] lineOfWatch = new int[watches];
     for (int watch = 0; watch < watches; watch++) {
@@ -28,8 +36,50 @@ public final class PinSideCircuit implements Circuit {
       lineOfDrive[drive] = watches + drive;
     }
     Channels channels = Channels.of(lineOfDrive, lineOfWatch, drives + watches);
-    Circuit circuit = new PinSideCircuit(card, drives, watches);
-    return new SimulatedBench(new Rig(circuit, channels, settings), "scripted");
+    return new SimulatedBench(new Rig(this, channels, settings), "scripted");
+  }
+
+  /** From then on, until the supply has been switched off, as if its own limit had acted. */
+  public void tripSupply(long atNs) {
+    tripNs = atNs;
+  }
+
+  /** What is at the pins has a supply of its own, so this one feeds nothing. */
+  @Override
+  public void power(long atNs, boolean on) {
+    if (!on && nowNs >= tripNs) {
+      tripNs = EventQueue.NEVER;
+    }
+  }
+
+  @Override
+  public Optional<SupplyMeter> meter() {
+    return Optional.of(new NoLoad());
+  }
+
+  private record NoLoad() implements SupplyMeter {
+    @Override
+    public long millivolts() {
+      return 12_000;
+    }
+
+    @Override
+    public long microamps() {
+      return 0;
+    }
+
+    @Override
+    public void restart() {}
+
+    @Override
+    public long lowestMillivolts() {
+      return millivolts();
+    }
+
+    @Override
+    public long highestMicroamps() {
+      return microamps();
+    }
   }
 
   @Override
@@ -55,7 +105,8 @@ public final class PinSideCircuit implements Circuit {
 
   @Override
   public long nextChangeNs() {
-    return card.nextNs() == Long.MAX_VALUE ? EventQueue.NEVER : card.nextNs();
+    long cardNs = card.nextNs() == Long.MAX_VALUE ? EventQueue.NEVER : card.nextNs();
+    return tripNs > nowNs ? Math.min(cardNs, tripNs) : cardNs;
   }
 
   @Override
@@ -65,6 +116,7 @@ public final class PinSideCircuit implements Circuit {
       tell();
     }
     card.advance(toNs);
+    nowNs = toNs;
   }
 
   private void tell() {
@@ -82,6 +134,6 @@ public final class PinSideCircuit implements Circuit {
 
   @Override
   public boolean supplyTripped() {
-    return false;
+    return nowNs >= tripNs;
   }
 }
