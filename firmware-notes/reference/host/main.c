@@ -163,7 +163,8 @@ static void wait(const struct channel *wire, const struct channel *control) {
   struct pollfd asked[2] = {
       {.fd = wire->in >= 0 ? wire->in : wire->listener, .events = POLLIN},
       {.fd = control->in >= 0 ? control->in : control->listener, .events = POLLIN}};
-  if (wire->out_at == wire->out_end && control->out_at == control->out_end) {
+  bool read = wire->in_at == wire->in_end && control->in_at == control->in_end;
+  if (read && wire->out_at == wire->out_end && control->out_at == control->out_end) {
     (void)poll(asked, 2, options.own_time ? 1 : 100);
   }
 }
