@@ -42,7 +42,7 @@ final class SilenceCases {
             "silence makes OPENED safe",
             bench -> {
               bench.open(SILENCE_150);
-              bench.idle(400_000); // how long it takes to the millisecond is the case above
+              bench.idle(150_000 + LATE_US);
               assertThat(bench.now().state()).isEqualTo(Status.SAFE);
             })
         .add(
