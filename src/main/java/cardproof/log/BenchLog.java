@@ -168,6 +168,44 @@ public final class BenchLog implements AutoCloseable {
     db.each(MovedRows.OF_LINE, MovedRows::read, consumer, run, line, endsHigh ? 1 : 0);
   }
 
+  /**
+   * Hands on every settle time of a line in one direction that is the card's own, in the order of
+   * the vectors. The sink must not write to this log.
+   */
+  public void forEachSettle(long run, int line, boolean endsHigh, SettleSink sink) {
+    db.scan(
+        MovedRows.SETTLES,
+        row -> sink.accept(row.getLong(1), row.getLong(2), row.getInt(3) != 0),
+        run,
+        line,
+        endsHigh ? 1 : 0);
+  }
+
+  /** The transition of every vector of a run. */
+  public RunTransitions transitions(long run) {
+    return db.snapshot(() -> new TransitionRows(db).of(run));
+  }
+
+  /** When the card's supply came on in a run, or was found on, in the order of the vectors. */
+  public List<PowerOn> powerOns(long run) {
+    return db.list(
+        "SELECT vector, how FROM power_on WHERE run = ? ORDER BY vector",
+        row -> new PowerOn(row.getLong(1), PowerOn.How.ofCode(row.getInt(2))),
+        run);
+  }
+
+  /** By how many millionths the fixture's clock ran faster than the computer's, where compared. */
+  public OptionalLong clockOffPpm(long run) {
+    return db
+        .list(
+            "SELECT clock_off_ppm FROM run WHERE run = ? AND clock_off_ppm IS NOT NULL",
+            row -> row.getLong(1),
+            run)
+        .stream()
+        .mapToLong(Long::longValue)
+        .findFirst();
+  }
+
   /** What the supply current said of the card in a run. */
   public List<SupplyFinding> supplyFindings(long run) {
     return db.list(
@@ -178,26 +216,17 @@ public final class BenchLog implements AutoCloseable {
 
   /** Notes a repair; inside an open run it becomes durable with the run's next commit. */
   public void addRework(UnitId unit, String note, Instant at) {
-    db.write(
-        () ->
-            db.update(
-                "INSERT INTO rework (card, unit, simulated, note, at_us) VALUES (?,?,?,?,?)",
-                unit.card(),
-                unit.unit(),
-                unit.simulated() ? 1 : 0,
-                note,
-                Micros.of(at)));
+    addRework(new Rework(unit, note, at, List.of()));
+  }
+
+  /** Notes a repair with its pictures. */
+  public void addRework(Rework rework) {
+    db.write(() -> new ReworkRows(db).insert(rework));
   }
 
   /** Repairs of exactly this unit, the earliest first. */
   public List<Rework> reworks(UnitId unit) {
-    return db.list(
-        "SELECT note, at_us FROM rework WHERE card = ? AND unit = ? AND simulated = ?"
-            + " ORDER BY at_us, rework",
-        row -> new Rework(unit, row.getString(1), Micros.instant(row.getLong(2))),
-        unit.card(),
-        unit.unit(),
-        unit.simulated() ? 1 : 0);
+    return db.snapshot(() -> new ReworkRows(db).of(unit));
   }
 
   /** Ends a run that is still being written, as its own close does, then closes the file. */

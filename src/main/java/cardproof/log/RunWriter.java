@@ -6,6 +6,7 @@ import java.time.Clock;
 import java.time.Instant;
 import java.util.BitSet;
 import java.util.Optional;
+import java.util.OptionalLong;
 
 /**
  * Writes one run. Appended records become durable together at {@link #commit}, which survives the
@@ -26,6 +27,7 @@ public final class RunWriter implements AutoCloseable {
   private final PreparedStatement insertVector;
   private final PreparedStatement insertMoved;
   private final BitSet steps = new BitSet();
+  private final Transitions transitions = new Transitions();
   private int unfolded;
   private boolean ended;
   private Optional<Problem> broken = Optional.empty();
@@ -69,7 +71,12 @@ public final class RunWriter implements AutoCloseable {
   /** Adds a record to what the next commit makes durable. */
   public void append(VectorRecord record) {
     requireKnown(record);
-    write(() -> insert(record));
+    write(
+        () ->
+            insert(
+                record,
+                transitions.next(
+                    record.driven(), record.level(), record.before(), record.verdict())));
     unfolded++;
   }
 
@@ -95,6 +102,28 @@ public final class RunWriter implements AutoCloseable {
                 position,
                 finding.vector(),
                 finding.words()));
+  }
+
+  /**
+   * Adds that the card's supply came on, or was found on, to what the next commit makes durable.
+   */
+  public void powerOn(PowerOn power) {
+    write(
+        () ->
+            db.update(
+                "INSERT OR REPLACE INTO power_on VALUES (?,?,?)",
+                run,
+                power.vector(),
+                power.how().code()));
+  }
+
+  /**
+   * Adds how the two clocks compared to what the next commit makes durable.
+   *
+   * @param ppm by how many millionths the fixture's ran faster than this computer's
+   */
+  public void clockOff(long ppm) {
+    write(() -> db.update("UPDATE run SET clock_off_ppm = ? WHERE run = ?", ppm, run));
   }
 
   /** Makes everything appended so far durable. Does nothing where there is nothing. */
@@ -125,8 +154,9 @@ public final class RunWriter implements AutoCloseable {
                 () -> new IllegalArgumentException("no vector " + record.number() + " so far"));
     write(
         () -> {
+          OptionalLong transition = new TransitionRows(db).one(run, record.number());
           setAside(earlier, why);
-          insert(record);
+          insert(record, transition);
         });
     unfolded++;
   }
@@ -188,10 +218,10 @@ public final class RunWriter implements AutoCloseable {
         run);
   }
 
-  private void insert(VectorRecord record) {
+  private void insert(VectorRecord record, OptionalLong transition) {
     db.run(
         () -> {
-          VectorRows.bind(insertVector, run, record);
+          VectorRows.bind(insertVector, run, record, transition);
           insertVector.executeUpdate();
           if (!record.moved().isEmpty()) {
             insertMoved.setLong(1, run);

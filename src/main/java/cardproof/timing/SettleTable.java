@@ -46,15 +46,8 @@ public record SettleTable(
 
   private static Optional<SettleRow> row(BenchLog log, long run, LineName line, boolean endsHigh) {
     Collected collected = new Collected();
-    log.forEachMovement(
-        run,
-        line.line(),
-        endsHigh,
-        each -> {
-          if (!each.moved().byFixture()) {
-            collected.add(each.moved().lastUs(), each.moved().censored());
-          }
-        });
+    log.forEachSettle(
+        run, line.line(), endsHigh, (vector, lastUs, cut) -> collected.add(lastUs, cut));
     return collected.isEmpty()
         ? Optional.empty()
         : Optional.of(new SettleRow(line, endsHigh, collected.times(), collected.censored));
