@@ -13,8 +13,9 @@ import java.util.function.Consumer;
  * second one waits up to 5 s for its turn before it says "locked". Readers never wait.
  *
  * <p>Confined to one thread at a time; a second thread opens the log a second time. While a run is
- * being written, readings of the same object see what is not committed yet. Every method throws
- * {@link LogException} when the file or its disk fails.
+ * being written, readings of the same object see vectors that are not committed yet, without the
+ * lines that moved in them. Every method throws {@link LogException} when the file or its disk
+ * fails.
  */
 public final class BenchLog implements AutoCloseable {
   private static final int BUSY_TIMEOUT_MS = 5000;
@@ -63,11 +64,20 @@ public final class BenchLog implements AutoCloseable {
     long[] run = new long[1];
     db.write(
         () -> {
+          sortInLeftBehind();
           run[0] = runs.insert(start);
           asked.insert(run[0], what);
         });
     writer = Optional.of(new RunWriter(db, clock, run[0], start.lines().size()));
     return writer.get();
+  }
+
+  /** What a process that died could not sort in any more. */
+  private void sortInLeftBehind() {
+    if (db.number("SELECT EXISTS (SELECT 1 FROM moved_recent)") != 0) {
+      db.script(MovedRows.SORT_IN_RECENT);
+      db.script(MovedRows.EMPTY_RECENT);
+    }
   }
 
   /** Runs, newest first. */

@@ -17,18 +17,14 @@ import java.util.OptionalLong;
  * {@link #close} says so again. Confined to one thread at a time, the one of its {@link BenchLog}.
  */
 public final class RunWriter implements AutoCloseable {
-  /** Vectors between two sortings-in of moved lines, each of some milliseconds. */
-  static final int FOLD_AFTER = 128;
-
   private final Db db;
   private final Clock clock;
   private final long run;
   private final int lines;
   private final PreparedStatement insertVector;
-  private final PreparedStatement insertMoved;
+  private final MovedWriter moved;
   private final BitSet steps = new BitSet();
   private final Transitions transitions = new Transitions();
-  private int unfolded;
   private boolean ended;
   private Optional<Problem> broken = Optional.empty();
 
@@ -38,7 +34,7 @@ public final class RunWriter implements AutoCloseable {
     this.run = run;
     this.lines = lines;
     this.insertVector = db.prepare(VectorRows.INSERT);
-    this.insertMoved = db.prepare(MovedRows.INSERT_RECENT);
+    this.moved = new MovedWriter(db, run);
   }
 
   public long runId() {
@@ -77,7 +73,6 @@ public final class RunWriter implements AutoCloseable {
                 record,
                 transitions.next(
                     record.driven(), record.level(), record.before(), record.verdict())));
-    unfolded++;
   }
 
   /** Adds what a sweep found to what the next commit makes durable. */
@@ -132,12 +127,7 @@ public final class RunWriter implements AutoCloseable {
     if (!db.inTransaction()) {
       return;
     }
-    write(
-        () -> {
-          if (unfolded >= FOLD_AFTER) {
-            fold();
-          }
-        });
+    write(moved::beforeCommit);
     guarded(db::commit);
   }
 
@@ -147,6 +137,7 @@ public final class RunWriter implements AutoCloseable {
    */
   public void supersede(VectorRecord record, String why) {
     requireKnown(record);
+    write(moved::beforeCommit);
     VectorRecord earlier =
         new VectorReader(db)
             .one(run, record.number())
@@ -158,7 +149,6 @@ public final class RunWriter implements AutoCloseable {
           setAside(earlier, why);
           insert(record, transition);
         });
-    unfolded++;
   }
 
   /**
@@ -175,7 +165,7 @@ public final class RunWriter implements AutoCloseable {
     requireOpen();
     write(
         () -> {
-          fold();
+          moved.sortIn();
           finish(end, why, at);
         });
     guarded(db::commit);
@@ -195,14 +185,14 @@ public final class RunWriter implements AutoCloseable {
           () -> {
             beginWhereNeeded();
             if (broken.isEmpty()) {
-              fold(); // else there may be no room for it
+              moved.sortIn(); // else there may be no room for it
             }
             finish(RunEnd.FAILED, why, clock.instant());
             db.commit();
           });
     }
     db.run(insertVector::close);
-    db.run(insertMoved::close);
+    moved.close();
   }
 
   private void finish(RunEnd end, String why, Instant at) {
@@ -223,13 +213,8 @@ public final class RunWriter implements AutoCloseable {
         () -> {
           VectorRows.bind(insertVector, run, record, transition);
           insertVector.executeUpdate();
-          if (!record.moved().isEmpty()) {
-            insertMoved.setLong(1, run);
-            insertMoved.setLong(2, record.number());
-            insertMoved.setString(3, MovedRows.json(record.moved()));
-            insertMoved.executeUpdate();
-          }
         });
+    moved.add(record);
   }
 
   private void setAside(VectorRecord earlier, String why) {
@@ -239,30 +224,26 @@ public final class RunWriter implements AutoCloseable {
             db.number(
                 "SELECT count(*) FROM vector_superseded WHERE run = ? AND number = ?", run, number);
     db.update(VectorRows.SUPERSEDE, revision, why, run, number);
-    for (MovedLine moved : earlier.moved()) {
+    moved.remove(number);
+    for (MovedLine line : earlier.moved()) {
       db.run(
           () -> {
             try (PreparedStatement statement = db.prepare(MovedRows.INSERT_SUPERSEDED)) {
-              MovedRows.bind(statement, run, number, moved);
-              statement.setInt(11, revision);
+              statement.setLong(1, run);
+              statement.setInt(2, revision);
+              MovedRows.bind(statement, 3, number, line);
               statement.executeUpdate();
             }
           });
       db.update(
           "DELETE FROM moved WHERE run = ? AND line = ? AND ends_high = ? AND number = ?",
           run,
-          moved.line(),
-          moved.endsHigh() ? 1 : 0,
+          line.line(),
+          line.endsHigh() ? 1 : 0,
           number);
     }
     db.update("DELETE FROM moved_recent WHERE run = ? AND number = ?", run, number);
     db.update("DELETE FROM vector WHERE run = ? AND number = ?", run, number);
-  }
-
-  private void fold() {
-    db.script(MovedRows.FOLD);
-    db.script(MovedRows.EMPTY_RECENT);
-    unfolded = 0;
   }
 
   /** Work in the open transaction, which is left open. */
@@ -309,9 +290,9 @@ public final class RunWriter implements AutoCloseable {
     if (!steps.get(record.step())) {
       throw new IllegalArgumentException("step " + record.step() + " was not told of");
     }
-    for (MovedLine moved : record.moved()) {
-      if (moved.line() < 0 || moved.line() >= lines) {
-        throw new IllegalArgumentException("line " + moved.line() + " of " + lines);
+    for (MovedLine line : record.moved()) {
+      if (line.line() < 0 || line.line() >= lines) {
+        throw new IllegalArgumentException("line " + line.line() + " of " + lines);
       }
     }
   }

@@ -157,7 +157,7 @@ final class BenchLogTest {
     try (RunWriter writer = log.begin(SumCard.start(REAL))) {
       run = writer.runId();
       writer.step(SumCard.step(0));
-      for (int i = 0; i < 3 * RunWriter.FOLD_AFTER + 100; i++) {
+      for (int i = 0; i < 3 * MovedWriter.SORT_AFTER + 100; i++) {
         written.add(SumCard.passed(i, random));
         writer.append(written.get(i));
         writer.commit();
@@ -201,7 +201,7 @@ final class BenchLogTest {
       writer.append(first);
       writer.commit();
       writer.supersede(second, "S0 moved after the result");
-      for (int i = 1; i <= RunWriter.FOLD_AFTER; i++) {
+      for (int i = 1; i <= MovedWriter.SORT_AFTER; i++) {
         writer.append(SumCard.judged(i, Verdict.PASS));
       }
       writer.commit();
