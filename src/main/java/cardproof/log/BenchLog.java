@@ -26,6 +26,7 @@ public final class BenchLog implements AutoCloseable {
   private final VectorReader vectors;
   private final AskedRows asked;
   private Optional<RunWriter> writer = Optional.empty();
+  private Optional<SettleRows> settles = Optional.empty();
 
   BenchLog(Db db, Clock clock, ProcessStamp here) {
     this.db = db;
@@ -179,16 +180,11 @@ public final class BenchLog implements AutoCloseable {
   }
 
   /**
-   * Hands on every settle time of a line in one direction that is the card's own, in the order of
-   * the vectors. The sink must not write to this log.
+   * Hands on every settle time of a run that is the card's own: by line, falling before rising, in
+   * the order of the vectors. The sink must not write to this log.
    */
-  public void forEachSettle(long run, int line, boolean endsHigh, SettleSink sink) {
-    db.scan(
-        MovedRows.SETTLES,
-        row -> sink.accept(row.getLong(1), row.getLong(2), row.getInt(3) != 0),
-        run,
-        line,
-        endsHigh ? 1 : 0);
+  public void forEachSettle(long run, SettleSink sink) {
+    settles().read(run, sink);
   }
 
   /** The transition of every vector of a run. */
@@ -224,6 +220,13 @@ public final class BenchLog implements AutoCloseable {
         run);
   }
 
+  private SettleRows settles() {
+    if (settles.isEmpty()) {
+      settles = Optional.of(new SettleRows(db));
+    }
+    return settles.get();
+  }
+
   /** Notes a repair; inside an open run it becomes durable with the run's next commit. */
   public void addRework(UnitId unit, String note, Instant at) {
     addRework(new Rework(unit, note, at, List.of()));
@@ -244,6 +247,7 @@ public final class BenchLog implements AutoCloseable {
   public void close() {
     try (db) {
       writer.ifPresent(RunWriter::close);
+      settles.ifPresent(SettleRows::close);
     }
   }
 }

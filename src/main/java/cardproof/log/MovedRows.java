@@ -50,14 +50,6 @@ final class MovedRows {
           + " FROM moved_recent_line WHERE run = ?1 AND line = ?2 AND ends_high = ?3"
           + " ORDER BY number";
 
-  /** The settle times that are the card's own, in the order of the vectors. */
-  static final String SETTLES =
-      "SELECT number, last_us, censored"
-          + " FROM moved WHERE run = ?1 AND line = ?2 AND ends_high = ?3 AND by_fixture = 0"
-          + " UNION ALL SELECT number, last_us, censored"
-          + " FROM moved_recent_line WHERE run = ?1 AND line = ?2 AND ends_high = ?3"
-          + " AND by_fixture = 0 ORDER BY number";
-
   static final String OF_SUPERSEDED =
       "SELECT "
           + COLUMNS

@@ -19,6 +19,16 @@ public final class RunTransitions {
     this.names = names;
   }
 
+  /** Number of the first vector. */
+  public long first() {
+    return first;
+  }
+
+  /** How many numbers there are from the first vector to the last. */
+  public int count() {
+    return names.length;
+  }
+
   /** Name of a vector's transition, or {@link #UNKNOWN}, which is no name. */
   public long of(long vector) {
     long at = vector - first;

@@ -12,7 +12,6 @@ import cardproof.log.RunTransitions;
 public final class LineSettles {
   private final LineName line;
   private final boolean endsHigh;
-  private final int count;
   private final long[] vectors;
   private final long[] transitions;
   private final long[] settleUs;
@@ -21,14 +20,12 @@ public final class LineSettles {
   LineSettles(
       LineName line,
       boolean endsHigh,
-      int count,
       long[] vectors,
       long[] transitions,
       long[] settleUs,
       boolean[] censored) {
     this.line = line;
     this.endsHigh = endsHigh;
-    this.count = count;
     this.vectors = vectors;
     this.transitions = transitions;
     this.settleUs = settleUs;
@@ -47,7 +44,7 @@ public final class LineSettles {
 
   /** How many there are, censored ones among them. */
   public int count() {
-    return count;
+    return vectors.length;
   }
 
   /** Number of the vector of the n-th. */

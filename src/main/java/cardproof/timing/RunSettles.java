@@ -3,7 +3,9 @@ package cardproof.timing;
 import cardproof.log.BenchLog;
 import cardproof.log.LineName;
 import cardproof.log.RunTransitions;
+import cardproof.log.SettleSink;
 import java.util.Arrays;
+import java.util.List;
 import java.util.function.Consumer;
 
 /** Reads the settle times of a run with what they belong to, one line and direction at a time. */
@@ -15,17 +17,9 @@ public final class RunSettles {
    * before rising. Memory is 25 bytes a time of one line and direction, and 8 a vector of the run.
    */
   public static void forEach(BenchLog log, long run, Consumer<LineSettles> consumer) {
-    RunTransitions transitions = log.transitions(run);
-    for (LineName line : log.lines(run)) {
-      if (line.watched()) {
-        for (boolean endsHigh : new boolean[] {false, true}) {
-          LineSettles settles = read(log, run, line, endsHigh, transitions);
-          if (settles.count() > 0) {
-            consumer.accept(settles);
-          }
-        }
-      }
-    }
+    Collected collected = new Collected(log.lines(run), log.transitions(run), consumer);
+    log.forEachSettle(run, collected);
+    collected.handOver();
   }
 
   /** Whether a card that was called settled moved later, so that no time of the run counts. */
@@ -34,25 +28,33 @@ public final class RunSettles {
         || Silence.of(log, run).filter(longest -> longest.asLong() > 0).isPresent();
   }
 
-  private static LineSettles read(
-      BenchLog log, long run, LineName line, boolean endsHigh, RunTransitions transitions) {
-    Collected collected = new Collected();
-    log.forEachSettle(run, line.line(), endsHigh, collected::add);
-    for (int i = 0; i < collected.count; i++) {
-      collected.transitions[i] = transitions.of(collected.vectors[i]);
-    }
-    return collected.done(line, endsHigh);
-  }
-
-  /** Times while they are read. */
-  private static final class Collected {
+  /** Times of one line and direction while they are read; handed over when the next one begins. */
+  private static final class Collected implements SettleSink {
+    private final List<LineName> lines;
+    private final RunTransitions of;
+    private final Consumer<LineSettles> consumer;
+    private int line;
+    private boolean endsHigh;
     private int count;
     private long[] vectors = new long[64];
     private long[] transitions = new long[64];
     private long[] settleUs = new long[64];
     private boolean[] censored = new boolean[64];
 
-    void add(long vector, long lastUs, boolean isCensored) {
+    Collected(List<LineName> lines, RunTransitions of, Consumer<LineSettles> consumer) {
+      this.lines = lines;
+      this.of = of;
+      this.consumer = consumer;
+    }
+
+    @Override
+    public void accept(
+        int ofLine, boolean ofEndsHigh, long vector, long lastUs, boolean isCensored) {
+      if (ofLine != line || ofEndsHigh != endsHigh) {
+        handOver();
+        line = ofLine;
+        endsHigh = ofEndsHigh;
+      }
       if (count == vectors.length) {
         int more = count + count / 2;
         vectors = Arrays.copyOf(vectors, more);
@@ -61,12 +63,23 @@ public final class RunSettles {
         censored = Arrays.copyOf(censored, more);
       }
       vectors[count] = vector;
+      transitions[count] = of.of(vector);
       settleUs[count] = lastUs;
       censored[count++] = isCensored;
     }
 
-    LineSettles done(LineName line, boolean endsHigh) {
-      return new LineSettles(line, endsHigh, count, vectors, transitions, settleUs, censored);
+    void handOver() {
+      if (count > 0 && lines.get(line).watched()) {
+        consumer.accept(
+            new LineSettles(
+                lines.get(line),
+                endsHigh,
+                Arrays.copyOf(vectors, count),
+                Arrays.copyOf(transitions, count),
+                Arrays.copyOf(settleUs, count),
+                Arrays.copyOf(censored, count)));
+      }
+      count = 0;
     }
   }
 }
