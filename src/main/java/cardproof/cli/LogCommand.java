@@ -141,6 +141,10 @@ final class LogCommand implements Callable<Integer> {
       export(log, actions.export.get(), screen);
     } else {
       new LogListing(log, screen).print(filter(), simulated);
+      if (card.isPresent() && unit.isPresent()) {
+        UnitId id = new UnitId(card.get(), unit.get(), simulated);
+        new UnitFailures(log, screen).print(id, log.runs(filter()));
+      }
     }
   }
 
