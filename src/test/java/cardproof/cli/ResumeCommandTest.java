@@ -7,6 +7,9 @@ import cardproof.log.RunFilter;
 import cardproof.log.VectorRecord;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
@@ -112,5 +115,30 @@ class ResumeCommandTest {
   void aUnitThatWasReworkedIsProvedFromTheBeginning() {
     Cli.run("log", log, "--simulated", "--rework", "K7 replaced", "--card", "hold", "--unit", "04");
     assertThat(resumed().err()).contains("the unit was reworked since ('K7 replaced')");
+  }
+
+  /**
+   * The program died between its last record and its last word. Only the rest after the last vector
+   * makes that one's verdict final, so it is run again, and nothing else is.
+   */
+  @Test
+  void aRunWhoseEveryVectorIsRecordedGoesOnAtItsLast() throws Exception {
+    Path pick = Cli.demonstration(Files.createDirectory(folder.resolve("other")), "pick");
+    Path file = pick.resolveSibling(BenchLogs.NAME);
+    assertThat(Cli.run("run", pick).exitCode()).isZero();
+    try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + file);
+        Statement statement = connection.createStatement()) {
+      statement.executeUpdate("UPDATE run SET ending = 0, ended_us = NULL, pid = 999999999");
+    }
+    Cli resumed = Cli.run("run", pick, "--resume", 1);
+    assertThat(resumed.exitCode()).as(resumed.err()).isZero();
+    assertThat(resumed.out()).contains("continues run 1 at vector 97");
+    try (BenchLog open = BenchLog.openForReading(file)) {
+      List<VectorRecord> all = new ArrayList<>();
+      open.forEachVectorOfAll(2, all::add);
+      assertThat(all).extracting(VectorRecord::number).doesNotHaveDuplicates().hasSize(97);
+      assertThat(open.vector(2, 96)).isPresent();
+      assertThat(open.vector(2, 94)).as("a card without state needs no run-up").isEmpty();
+    }
   }
 }
