@@ -18,6 +18,7 @@ final class Commands {
     ALL.put("run", RunCommand::new);
     ALL.put("log", LogCommand::new);
     ALL.put("settle", SettleCommand::new);
+    ALL.put("compare", CompareCommand::new);
     ALL.put("ports", PortsCommand::new);
     ALL.put("selftest", SelftestCommand::new);
     ALL.put("completion", CompletionCommand::new);

@@ -9,6 +9,7 @@ import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 import cardproof.timing.RunSettles;
 import cardproof.timing.history.SettleHistory;
+import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -20,6 +21,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** Shows how long each line of a unit takes, over its runs. */
@@ -40,6 +42,14 @@ import picocli.CommandLine.Spec;
     })
 final class SettleCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
+
+  @Parameters(
+      paramLabel = "LOG",
+      arity = "0..1",
+      defaultValue = ".",
+      description = "bench log, or the folder it lies in (default: this folder)")
+  private Path place;
+
   @Mixin private UnitOptions unitOptions;
 
   @Option(
@@ -73,8 +83,9 @@ final class SettleCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     Screen screen = Screen.of(spec.commandLine());
-    try (BenchLog log = BenchLog.openForReading(unitOptions.file())) {
-      SettleView view = view(log);
+    Path file = BenchLogs.in(place);
+    try (BenchLog log = BenchLog.openForReading(file)) {
+      SettleView view = view(log, file);
       if (form.csv) {
         SettleCsv.print(view, log, screen.out());
       } else if (form.json) {
@@ -87,14 +98,14 @@ final class SettleCommand implements Callable<Integer> {
     return ExitCode.PASSED;
   }
 
-  private SettleView view(BenchLog log) {
-    UnitId unit = unitOptions.choose(log);
+  private SettleView view(BenchLog log, Path file) {
+    UnitId unit = unitOptions.choose(log, file);
     RunFilter filter = RunFilter.of(unit);
     List<RunSummary> runs = log.runs(since.map(filter::since).orElse(filter));
     if (runs.isEmpty()) {
       throw new RefusedException(
           new Problem(
-              unitOptions.file().toString(),
+              file.toString(),
               "no run of " + unit + " started at " + When.text(since.orElseThrow()) + " or later",
               "at least one",
               "Leave --since out, or give an earlier date"));
@@ -105,7 +116,7 @@ final class SettleCommand implements Callable<Integer> {
     if (used.isEmpty()) {
       throw new RefusedException(
           new Problem(
-              unitOptions.file().toString(),
+              file.toString(),
               "the settle times of all "
                   + Plural.of(runs.size(), "run")
                   + " of "
@@ -114,13 +125,11 @@ final class SettleCommand implements Callable<Integer> {
               "a run in which it did not",
               "Run the plan with a longer quiet window ('limits: {quiet: ...}' of the card)"));
     }
-    Predicate<LineName> wanted =
-        LineChoice.of(lines, log.lines(used.get(0).id()), unitOptions.file());
+    Predicate<LineName> wanted = LineChoice.of(lines, log.lines(used.get(0).id()), file);
     return new SettleView(
         unit,
         used,
         leftOut,
-        SettleHistory.of(unitOptions.file(), used.stream().map(RunSummary::id).toList(), wanted)
-            .lines());
+        SettleHistory.of(file, used.stream().map(RunSummary::id).toList(), wanted).lines());
   }
 }

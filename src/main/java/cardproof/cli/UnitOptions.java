@@ -11,18 +11,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 
-/** Which unit of which bench log is meant; the only one there is need not be named. */
+/** Which unit is meant; the only one there is in a log need not be named. */
 final class UnitOptions {
   private static final int NAMED = 8;
-
-  @Parameters(
-      paramLabel = "LOG",
-      arity = "0..1",
-      defaultValue = ".",
-      description = "bench log, or the folder it lies in (default: this folder)")
-  private Path place;
 
   @Option(names = "--card", paramLabel = "NAME", description = "of this card")
   private Optional<String> card = Optional.empty();
@@ -33,17 +25,13 @@ final class UnitOptions {
   @Option(names = "--simulated", description = "of units on the simulated bench, not real ones")
   private boolean simulated;
 
-  /** The bench log. */
-  Path file() {
-    return BenchLogs.in(place);
-  }
-
   /**
    * The unit that is meant.
    *
+   * @param file the log, as it is named in messages
    * @throws RefusedException when there is none, or more than one
    */
-  UnitId choose(BenchLog log) {
+  UnitId choose(BenchLog log, Path file) {
     List<UnitId> units = units(log, simulated);
     if (units.size() == 1) {
       return units.get(0);
@@ -52,7 +40,7 @@ final class UnitOptions {
       boolean elsewhere = !units(log, !simulated).isEmpty();
       throw new RefusedException(
           new Problem(
-              file().toString(),
+              file.toString(),
               "there is no run of " + asked(),
               "a unit that has been run here",
               !elsewhere
@@ -63,7 +51,7 @@ final class UnitOptions {
     }
     throw new RefusedException(
         new Problem(
-            file().toString(),
+            file.toString(),
             "there are runs of " + units.size() + " units, " + named(units),
             "one of them",
             "Name it with --card and --unit"));

@@ -12,7 +12,7 @@ import org.apache.commons.statistics.descriptive.Quantile.EstimationMethod;
  * <p>So the median of an even count is the mean of the two middle values, and the 90th percentile
  * of fewer than nine values is the largest.
  */
-final class Quantiles {
+public final class Quantiles {
   private static final Quantile TYPE_6 =
       Quantile.withDefaults().with(EstimationMethod.HF6).withCopy(false);
 
@@ -23,7 +23,7 @@ final class Quantiles {
    *
    * @param fractions each from 0 to 1; 0 gives the least value, 1 the largest
    */
-  static double[] of(double[] values, int from, int to, double... fractions) {
+  public static double[] of(double[] values, int from, int to, double... fractions) {
     return TYPE_6.evaluateRange(values, from, to, fractions);
   }
 }

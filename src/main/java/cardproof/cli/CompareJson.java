@@ -1,0 +1,106 @@
+package cardproof.cli;
+
+import cardproof.log.BenchLog;
+import cardproof.log.RunSummary;
+import cardproof.timing.compare.LineShift;
+import cardproof.timing.compare.TimeComparison;
+import cardproof.timing.compare.VerdictChange;
+import cardproof.timing.compare.VerdictComparison;
+import com.google.gson.stream.JsonWriter;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.util.List;
+
+/** A comparison as one JSON object. Keys are only ever added. */
+final class CompareJson {
+  private CompareJson() {}
+
+  static void print(CompareView view, BenchLog log, PrintWriter out) {
+    try {
+      JsonWriter json = new JsonWriter(out);
+      json.setIndent("  ");
+      json.beginObject();
+      json.name("unit").value(view.sides().after().get(0).unit().toString());
+      runs(json, "before", view.sides().before());
+      runs(json, "after", view.sides().after());
+      runs(json, "voidRuns", view.leftOut());
+      json.name("rework").value(view.sides().rework().map(r -> r.note()).orElse(null));
+      json.name("worse").value(view.isWorse());
+      verdicts(json, view.verdicts(), new TransitionWords(log));
+      times(json, view.times());
+      json.endObject();
+      json.flush();
+      out.println();
+    } catch (IOException e) {
+      throw new UncheckedIOException("writing to standard output", e);
+    }
+  }
+
+  private static void runs(JsonWriter json, String name, List<RunSummary> runs) throws IOException {
+    json.name(name).beginArray();
+    for (RunSummary run : runs) {
+      json.value(run.id());
+    }
+    json.endArray();
+  }
+
+  private static void verdicts(JsonWriter json, VerdictComparison verdicts, TransitionWords words)
+      throws IOException {
+    json.name("vectorsInCommon").value(verdicts.common());
+    json.name("matchedByNumber").value(verdicts.byNumber());
+    json.name("mcNemarP").value(verdicts.pValue());
+    json.name("changes").beginArray();
+    for (VerdictChange change : verdicts.changes()) {
+      json.beginObject();
+      json.name("vector").value(change.after().vector() + 1);
+      json.name("at").value(words.place(change.after().run(), change.after().vector()));
+      json.name("failsNow").value(change.isWorse());
+      json.name("failedBefore").value(change.before().failed());
+      json.name("judgedBefore").value(change.before().judged());
+      json.name("failedAfter").value(change.after().failed());
+      json.name("judgedAfter").value(change.after().judged());
+      json.endObject();
+    }
+    json.endArray();
+  }
+
+  private static void times(JsonWriter json, TimeComparison times) throws IOException {
+    bound(json, "marginUs", times.margin().us());
+    json.name("spreadUs");
+    if (times.margin().spreadUs().isPresent()) {
+      json.value(times.margin().spreadUs().getAsDouble());
+    } else {
+      json.nullValue();
+    }
+    json.name("takenOffUs").value(times.removedUs());
+    json.name("lines").beginArray();
+    for (LineShift line : times.lines()) {
+      json.beginObject();
+      json.name("line").value(line.line().bus() + "[" + line.line().bit() + "]");
+      json.name("label").value(line.line().label());
+      json.name("direction").value(line.direction());
+      json.name("pairs").value(line.shift().n());
+      json.name("shiftUs").value(line.shift().estimate());
+      bound(json, "lowUs", line.shift().low());
+      bound(json, "highUs", line.shift().high());
+      json.name("tenthUs").value(line.tenthUs());
+      json.name("pHolm").value(line.adjustedP());
+      json.name("change").value(CompareWords.change(line.change()));
+      json.name("unsettledBefore").value(line.unsettledBefore());
+      json.name("unsettledAfter").value(line.unsettledAfter());
+      json.endObject();
+    }
+    json.endArray();
+  }
+
+  /** No figure where there is no bound. */
+  private static void bound(JsonWriter json, String name, double us) throws IOException {
+    json.name(name);
+    if (Double.isFinite(us)) {
+      json.value(us);
+    } else {
+      json.nullValue();
+    }
+  }
+}

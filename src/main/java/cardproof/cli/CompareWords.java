@@ -1,0 +1,62 @@
+package cardproof.cli;
+
+import cardproof.timing.compare.LineShift;
+import cardproof.timing.compare.Margin;
+import cardproof.timing.compare.TimeComparison;
+import java.util.Locale;
+
+/** What may be said of a change, and no more: never that something is the same. */
+final class CompareWords {
+  private CompareWords() {}
+
+  static String change(LineShift.Change change) {
+    return switch (change) {
+      case SLOWER -> "slower";
+      case FASTER -> "faster";
+      case NONE -> "none seen";
+      case TOO_FEW -> "too few";
+      case NO_MARGIN -> "not known";
+    };
+  }
+
+  /** {@code S3 rising is 1.2 ms slower (0.9 to 1.5), beyond the card's common +0.3}. */
+  static String changed(LineShift line, TimeComparison times) {
+    double us = line.shift().estimate() - times.removedUs();
+    double low = line.shift().low() - times.removedUs();
+    double high = line.shift().high() - times.removedUs();
+    boolean slower = line.change() == LineShift.Change.SLOWER;
+    return String.format(
+        Locale.ROOT,
+        "%s %s is %s ms %s (%s to %s), %s in a tenth of its transitions, beyond %s",
+        line.line().label(),
+        line.direction(),
+        millis(Math.abs(us)),
+        slower ? "slower" : "faster",
+        millis(slower ? low : -high),
+        millis(slower ? high : -low),
+        millis(Math.abs(line.tenthUs() - times.removedUs())),
+        times.removedUs() != 0
+            ? "the " + signed(times.removedUs()) + " of the untouched lines"
+            : "the card's common " + signed(times.commonUs().orElse(0)));
+  }
+
+  /** Where the margin comes from; that there is none. */
+  static String margin(Margin margin) {
+    return margin.isKnown()
+        ? "margin "
+            + millis(margin.us())
+            + " ms; runs to which nothing was done differ by "
+            + millis(margin.spreadUs().orElseThrow())
+            + " ms (one standard deviation)"
+        : "nothing is claimed: how much runs of this unit differ by themselves is not known; run the"
+            + " plan three times on either side";
+  }
+
+  static String millis(double us) {
+    return String.format(Locale.ROOT, Math.abs(us) < 10_000 ? "%.2f" : "%.1f", us / 1_000);
+  }
+
+  static String signed(double us) {
+    return (us < 0 ? "" : "+") + millis(us);
+  }
+}
