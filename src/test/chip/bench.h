@@ -50,6 +50,8 @@ void shift_look(void);
 void shift_watch(uint64_t levels);
 uint64_t shift_drives(void);
 unsigned shift_collisions(void);
+unsigned long shift_loads(void);
+avr_cycle_count_t shift_take_longest(void);
 
 /* edges.c: what happened to the pins. */
 void edges_note(char kind, avr_cycle_count_t cycle, uint64_t levels);

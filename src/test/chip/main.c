@@ -52,9 +52,10 @@ static void reset(const char *how) {
 static void stats(void) {
   struct uart_stats uart = uart_stats();
   talk_say("ok cycle %" PRIu64 " overruns %u garbled %u unsent %u received %lu sent %lu resets %u stack %u last %" PRIu64
-           " jtag %u collisions %u",
+           " jtag %u collisions %u loads %lu longest %" PRIu64,
            chip->cycle, uart.overruns, uart.garbled, uart.lost_sent, uart.received, uart.sent, chip_resets(),
-           chip_stack_used(), uart.last_byte, jtag_is_on(), shift_collisions());
+           chip_stack_used(), uart.last_byte, jtag_is_on(), shift_collisions(),
+           shift_loads(), shift_take_longest());
 }
 
 static void take(char *line) {

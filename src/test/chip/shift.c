@@ -47,6 +47,10 @@ static bool flag_seen;
 static uint8_t received;
 static unsigned collisions;
 
+static unsigned long loads; /* samples, that is */
+static avr_cycle_count_t loaded_at;
+static avr_cycle_count_t longest; /* between two of them, since it was asked for */
+
 static avr_spi_t *find_spi(void) {
   for (avr_io_t *io = chip->io_port; io != NULL; io = io->next) {
     if (strcmp(io->kind, "spi") == 0) {
@@ -165,10 +169,19 @@ void shift_power(void) {
 
 void shift_after_reset(void) {
   done_at = NEVER;
+  loads = 0;
 }
 
 bool shift_is_used(void) {
   return used;
+}
+
+static void note_load(void) {
+  if (loads != 0 && chip->cycle - loaded_at > longest) {
+    longest = chip->cycle - loaded_at;
+  }
+  loads++;
+  loaded_at = chip->cycle;
 }
 
 /* A pin of the chip may have changed. Let go, OE is pulled up, and so is the load pin by its register's own habit. */
@@ -178,7 +191,11 @@ void shift_look(void) {
     memcpy(latched, shifted, sizeof latched);
   }
   latch_was = now;
-  loading = !pins_level(load, true);
+  bool load_now = !pins_level(load, true);
+  if (load_now && !loading) {
+    note_load();
+  }
+  loading = load_now;
   enabled = !pins_level(enable, true);
   if (loading) {
     load_inputs();
@@ -198,6 +215,16 @@ uint64_t shift_drives(void) {
     levels |= (uint64_t)latched[i] << (BITS * i);
   }
   return levels;
+}
+
+unsigned long shift_loads(void) {
+  return loads;
+}
+
+avr_cycle_count_t shift_take_longest(void) {
+  avr_cycle_count_t taken = longest;
+  longest = 0;
+  return taken;
 }
 
 unsigned shift_collisions(void) {

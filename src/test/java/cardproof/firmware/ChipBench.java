@@ -163,7 +163,8 @@ public final class ChipBench implements AutoCloseable {
   /**
    * {@code cycle}, {@code overruns}, {@code garbled}, {@code unsent}, {@code received}, {@code
    * sent}, {@code resets}, {@code stack}, {@code last}, the cycle of the last byte received, {@code
-   * jtag}, 1 while pins are the JTAG port's, {@code collisions} of the SPI.
+   * jtag}, 1 while pins are the JTAG port's, {@code collisions} of the SPI, {@code loads} of shift
+   * registers since the reset, {@code longest}, cycles between two of them since the last call.
    */
   public Map<String, Long> stats() {
     String[] words = ask("stats").split(" ");
