@@ -95,6 +95,17 @@ final class SequenceCases {
                   Near.of(bench, result).apart("gap", result.gapUs(), 15_000);
                 }))
         .add(
+            "an entry that nothing follows leaves no gap behind it",
+            new CardScript().follow(0, 0, 3000),
+            with(
+                bench -> {
+                  bench.live(Open.USUAL);
+                  Result result =
+                      bench.run(
+                          Step.of(0, 0).flags(Step.AUDIT).times(0, 40_000, 4000).then(9000, 0, 2));
+                  assertThat(result.gapUs()).isEqualTo(result.entry(0).firstUs());
+                }))
+        .add(
             "chatter is counted anew from each entry, the result's moves are not",
             new CardScript().oscillate(2, 3000, 0),
             with(
