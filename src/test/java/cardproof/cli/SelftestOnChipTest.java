@@ -157,6 +157,6 @@ class SelftestOnChipTest {
     Plug first = profile.loopBack().plugs().get(0);
     List<Plug.Join> left = first.joins().stream().filter(join -> join.watch() != 5).toList();
     LoopBackPins pins = new LoopBackPins(new Plug(1, left));
-    named(Chip.M328P, sound -> pins, "the wire of plug 1 at D5 is open, or at ground");
+    named(Chip.M328P, sound -> pins, "the wire of plug 1 at W5 is open, or at ground");
   }
 }
