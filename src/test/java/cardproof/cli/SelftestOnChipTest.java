@@ -130,7 +130,12 @@ class SelftestOnChipTest {
     named(
         Chip.M328P, pins -> pins.stuckWatch(7), "W7 is stuck at 1: it reads 1 whatever is driven");
     named(Chip.M328P, pins -> pins.exchangedDrives(1, 2), "D1 and D2 are swapped");
-    named(Chip.M328P, pins -> pins.exchangedWatches(0, 6), "W0 and W6 are swapped");
+    named(Chip.M328P, pins -> pins.exchangedWatches(2, 3), "W2 and W3 are swapped");
+    named( // in plug 1 both hang at D0
+        Chip.M328P,
+        pins -> pins.exchangedWatches(0, 6),
+        "one of these, which the plugs that were on cannot tell apart: W0 and W6 are swapped; the"
+            + " wires of plug 2 at W0 and W6 are swapped");
     named(
         Chip.M328P,
         pins -> pins.slowDrive(4, 900),
