@@ -17,6 +17,7 @@ final class Commands {
     ALL.put("check", CheckCommand::new);
     ALL.put("run", RunCommand::new);
     ALL.put("log", LogCommand::new);
+    ALL.put("settle", SettleCommand::new);
     ALL.put("ports", PortsCommand::new);
     ALL.put("selftest", SelftestCommand::new);
     ALL.put("completion", CompletionCommand::new);

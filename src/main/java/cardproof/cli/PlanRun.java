@@ -13,6 +13,7 @@ import cardproof.link.serial.SerialPorts;
 import cardproof.link.serial.SerialWire;
 import cardproof.link.serial.Signals;
 import cardproof.log.BenchLog;
+import cardproof.log.PowerOn;
 import cardproof.log.RunEnd;
 import cardproof.log.RunWriter;
 import cardproof.run.CardSupply;
@@ -124,6 +125,7 @@ final class PlanRun {
         Progress progress =
             new Progress(
                 screen, System::nanoTime, "vectors", setup.check().vectors() - setup.from());
+        writer.powerOn(new PowerOn(setup.from(), powerOn(session)));
         Runner runner =
             new Runner(
                 session,
@@ -144,6 +146,7 @@ final class PlanRun {
         progress.done();
         warnOf(wire);
         runner.clocks().warning().ifPresent(words -> screen.err().println("warning: " + words));
+        runner.clocks().drift().ifPresent(off -> writer.clockOff(Math.round(off * 1e6)));
         writer.end(ending.end(), ending.why(), clock.instant());
         return new RunResult(
             setup,
@@ -196,6 +199,13 @@ final class PlanRun {
         supply.turnOff().ifPresent(screen.err()::println);
       }
     }
+  }
+
+  private PowerOn.How powerOn(Session session) {
+    if (session.canSwitchSupply()) {
+      return PowerOn.How.BY_FIXTURE;
+    }
+    return setup.onBench() ? PowerOn.How.SIMULATED : PowerOn.How.FOUND_ON;
   }
 
   /** Where current is measured, and the wiring says what a sound card would draw. */

@@ -5,7 +5,8 @@ import java.util.function.LongSupplier;
 
 /**
  * One moving line on a terminal: how far, how fast, how long still; elsewhere a plain line now and
- * then. Shows nothing in the first second.
+ * then. Shows nothing in the first second. A terminal that is held, or a pipe that nobody reads,
+ * holds up nobody: lines that it does not take are left out.
  */
 final class Progress {
   private static final long FIRST_NS = 1_000_000_000L;
@@ -14,6 +15,7 @@ final class Progress {
   private static final int BAR = 30;
 
   private final Screen screen;
+  private final LeisurelyWriter writer;
   private final LongSupplier nanoTime;
   private final String unit;
   private final long total;
@@ -23,6 +25,7 @@ final class Progress {
 
   Progress(Screen screen, LongSupplier nanoTime, String unit, long total) {
     this.screen = screen;
+    this.writer = new LeisurelyWriter(screen.err());
     this.nanoTime = nanoTime;
     this.unit = unit;
     this.total = total;
@@ -40,17 +43,13 @@ final class Progress {
     }
     nextNs = nowNs + (screen.terminal() ? TERMINAL_EVERY_NS : PLAIN_EVERY_NS);
     String line = line(done, nowNs - startNs, note);
-    if (screen.terminal()) {
-      screen.err().print("\r" + line + "\u001b[K");
-      screen.err().flush();
-    } else {
-      screen.err().println(line);
-    }
-    shown = true;
+    shown |=
+        writer.offer(screen.terminal() ? "\r" + line + "\u001b[K" : line + System.lineSeparator());
   }
 
   /** Takes the moving line away. */
   void done() {
+    writer.finish();
     if (shown && screen.terminal()) {
       screen.err().print("\r\u001b[K");
       screen.err().flush();

@@ -2,6 +2,7 @@ package cardproof.cli;
 
 import cardproof.fixture.Session;
 import cardproof.link.Wire;
+import cardproof.log.PowerOn;
 import cardproof.run.StopSignal;
 import cardproof.run.SupplySwitch;
 import cardproof.sim.SimulatedBench;
@@ -22,9 +23,17 @@ final class SupplyHands {
     }
     if (wire instanceof SimulatedBench bench) {
       return Optional.of(
-          (on, same) -> {
-            bench.switchByHand(on);
-            return false;
+          new SupplySwitch() {
+            @Override
+            public boolean turn(boolean on, Session same) {
+              bench.switchByHand(on);
+              return false;
+            }
+
+            @Override
+            public PowerOn.How how() {
+              return PowerOn.How.SIMULATED;
+            }
           });
     }
     return Optional.ofNullable(System.console())

@@ -147,6 +147,14 @@ public final class HostLink implements AutoCloseable {
   }
 
   /**
+   * Whether the session was ended by the fixture's silence timer before any step was handed over,
+   * so that another one may take its place as if it had not been.
+   */
+  public boolean fellSilentUnused() {
+    return talk.session().filter(Session::fellSilentUnused).isPresent();
+  }
+
+  /**
    * Whether {@link #submit} may be called: a slot is free, and the fixture neither held nor down.
    */
   public boolean hasRoom() {
@@ -179,6 +187,22 @@ public final class HostLink implements AutoCloseable {
       throw LinkProblems.noCapture(line.name(), hello);
     }
     return current().submit(step);
+  }
+
+  /**
+   * Waits as {@link #await} does, and answers for the run meanwhile: the lease is renewed again and
+   * again, so that the drives stay live.
+   *
+   * @throws LinkException lost, hung (after STOP), or a step refused
+   */
+  public LinkEvent attend(long deadlineNs) {
+    while (true) {
+      renewLease();
+      LinkEvent event = await(Math.min(deadlineNs, line.nowNs() + LinkTimes.RENEW_NS));
+      if (!(event instanceof LinkEvent.Idle) || line.nowNs() >= deadlineNs) {
+        return event;
+      }
+    }
   }
 
   /**

@@ -22,7 +22,11 @@ final class LinkTimes {
   /** Short enough that a line which spoils every fifth frame is never taken for silent. */
   static final long BEAT_NS = 125 * MS;
 
-  static final long LEASE_NS = 3000 * MS;
+  /** With the silence time after it, how long the drives outlive a program that is stuck. */
+  static final long LEASE_NS = 400 * MS;
+
+  /** Several times within a lease. */
+  static final long RENEW_NS = 100 * MS;
 
   /** Beyond the end of its watching, a step that has not ended is hung. */
   static final long HUNG_NS = 500 * MS;

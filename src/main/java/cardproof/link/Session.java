@@ -138,6 +138,13 @@ final class Session {
         .isPresent();
   }
 
+  /** Whether it was ended by silence, in the boot it was opened in, before any step was given. */
+  boolean fellSilentUnused() {
+    return !drop.isNewBoot()
+        && window.next() == 0
+        && latest.filter(status -> status.cause() == DropCause.SILENCE).isPresent();
+  }
+
   /** Whether the fixture has gone on after it held at this step. */
   boolean hasLeftHold(int step) {
     return window.finished() > step + 1

@@ -13,8 +13,9 @@ import java.util.function.Consumer;
  * second one waits up to 5 s for its turn before it says "locked". Readers never wait.
  *
  * <p>Confined to one thread at a time; a second thread opens the log a second time. While a run is
- * being written, readings of the same object see what is not committed yet. Every method throws
- * {@link LogException} when the file or its disk fails.
+ * being written, readings of the same object see vectors that are not committed yet, without the
+ * lines that moved in them. Every method throws {@link LogException} when the file or its disk
+ * fails.
  */
 public final class BenchLog implements AutoCloseable {
   private static final int BUSY_TIMEOUT_MS = 5000;
@@ -25,6 +26,7 @@ public final class BenchLog implements AutoCloseable {
   private final VectorReader vectors;
   private final AskedRows asked;
   private Optional<RunWriter> writer = Optional.empty();
+  private Optional<SettleRows> settles = Optional.empty();
 
   BenchLog(Db db, Clock clock, ProcessStamp here) {
     this.db = db;
@@ -63,11 +65,20 @@ public final class BenchLog implements AutoCloseable {
     long[] run = new long[1];
     db.write(
         () -> {
+          sortInLeftBehind();
           run[0] = runs.insert(start);
           asked.insert(run[0], what);
         });
     writer = Optional.of(new RunWriter(db, clock, run[0], start.lines().size()));
     return writer.get();
+  }
+
+  /** What a process that died could not sort in any more. */
+  private void sortInLeftBehind() {
+    if (db.number("SELECT EXISTS (SELECT 1 FROM moved_recent)") != 0) {
+      db.script(MovedRows.SORT_IN_RECENT);
+      db.script(MovedRows.EMPTY_RECENT);
+    }
   }
 
   /** Runs, newest first. */
@@ -168,6 +179,39 @@ public final class BenchLog implements AutoCloseable {
     db.each(MovedRows.OF_LINE, MovedRows::read, consumer, run, line, endsHigh ? 1 : 0);
   }
 
+  /**
+   * Hands on every settle time of a run that is the card's own: by line, falling before rising, in
+   * the order of the vectors. The sink must not write to this log.
+   */
+  public void forEachSettle(long run, SettleSink sink) {
+    settles().read(run, sink);
+  }
+
+  /** The transition of every vector of a run. */
+  public RunTransitions transitions(long run) {
+    return db.snapshot(() -> new TransitionRows(db).of(run));
+  }
+
+  /** When the card's supply came on in a run, or was found on, in the order of the vectors. */
+  public List<PowerOn> powerOns(long run) {
+    return db.list(
+        "SELECT vector, how FROM power_on WHERE run = ? ORDER BY vector",
+        row -> new PowerOn(row.getLong(1), PowerOn.How.ofCode(row.getInt(2))),
+        run);
+  }
+
+  /** By how many millionths the fixture's clock ran faster than the computer's, where compared. */
+  public OptionalLong clockOffPpm(long run) {
+    return db
+        .list(
+            "SELECT clock_off_ppm FROM run WHERE run = ? AND clock_off_ppm IS NOT NULL",
+            row -> row.getLong(1),
+            run)
+        .stream()
+        .mapToLong(Long::longValue)
+        .findFirst();
+  }
+
   /** What the supply current said of the card in a run. */
   public List<SupplyFinding> supplyFindings(long run) {
     return db.list(
@@ -176,28 +220,26 @@ public final class BenchLog implements AutoCloseable {
         run);
   }
 
+  private SettleRows settles() {
+    if (settles.isEmpty()) {
+      settles = Optional.of(new SettleRows(db));
+    }
+    return settles.get();
+  }
+
   /** Notes a repair; inside an open run it becomes durable with the run's next commit. */
   public void addRework(UnitId unit, String note, Instant at) {
-    db.write(
-        () ->
-            db.update(
-                "INSERT INTO rework (card, unit, simulated, note, at_us) VALUES (?,?,?,?,?)",
-                unit.card(),
-                unit.unit(),
-                unit.simulated() ? 1 : 0,
-                note,
-                Micros.of(at)));
+    addRework(new Rework(unit, note, at, List.of()));
+  }
+
+  /** Notes a repair with its pictures. */
+  public void addRework(Rework rework) {
+    db.write(() -> new ReworkRows(db).insert(rework));
   }
 
   /** Repairs of exactly this unit, the earliest first. */
   public List<Rework> reworks(UnitId unit) {
-    return db.list(
-        "SELECT note, at_us FROM rework WHERE card = ? AND unit = ? AND simulated = ?"
-            + " ORDER BY at_us, rework",
-        row -> new Rework(unit, row.getString(1), Micros.instant(row.getLong(2))),
-        unit.card(),
-        unit.unit(),
-        unit.simulated() ? 1 : 0);
+    return db.snapshot(() -> new ReworkRows(db).of(unit));
   }
 
   /** Ends a run that is still being written, as its own close does, then closes the file. */
@@ -205,6 +247,7 @@ public final class BenchLog implements AutoCloseable {
   public void close() {
     try (db) {
       writer.ifPresent(RunWriter::close);
+      settles.ifPresent(SettleRows::close);
     }
   }
 }

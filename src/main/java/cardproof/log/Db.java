@@ -22,6 +22,11 @@ final class Db implements AutoCloseable {
     T read(ResultSet row) throws SQLException;
   }
 
+  /** Takes the row a result set stands on. */
+  interface RowSink {
+    void take(ResultSet row) throws SQLException;
+  }
+
   /** Work that may fail in the database. */
   interface Work {
     void run() throws SQLException;
@@ -60,12 +65,17 @@ final class Db implements AutoCloseable {
 
   /** Hands on each row as it is read, so that no more than one is held. */
   <T> void each(String sql, RowReader<T> reader, Consumer<T> consumer, Object... arguments) {
+    scan(sql, row -> consumer.accept(reader.read(row)), arguments);
+  }
+
+  /** Goes over the rows without making anything of them. */
+  void scan(String sql, RowSink sink, Object... arguments) {
     run(
         () -> {
           try (PreparedStatement statement = bound(sql, arguments);
               ResultSet rows = statement.executeQuery()) {
             while (rows.next()) {
-              consumer.accept(reader.read(rows));
+              sink.take(rows);
             }
           }
         });

@@ -8,7 +8,8 @@ final class Micros {
   private Micros() {}
 
   static long of(Instant instant) {
-    return ChronoUnit.MICROS.between(Instant.EPOCH, instant);
+    return Math.addExact(
+        Math.multiplyExact(instant.getEpochSecond(), 1_000_000L), instant.getNano() / 1_000);
   }
 
   static Instant instant(long micros) {

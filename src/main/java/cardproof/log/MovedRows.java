@@ -3,6 +3,7 @@ package cardproof.log;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.util.Collections;
 import java.util.List;
 
 /** How a moved line lies in its row, and the queries that read those rows in either order. */
@@ -14,13 +15,13 @@ final class MovedRows {
       "INSERT INTO moved_recent (run, number, moved) VALUES (?,?,?)";
 
   static final String INSERT_SUPERSEDED =
-      "INSERT INTO moved_superseded (run, "
+      "INSERT INTO moved_superseded (run, revision, "
           + COLUMNS
-          + ", revision) VALUES (?,?,?,?,?,?,?,?,?,?,?)";
+          + ") VALUES (?,?,?,?,?,?,?,?,?,?,?)";
 
-  /** Of every run, so that what a dead process left is moved along as well. */
-  static final String FOLD =
-      "INSERT INTO moved (run, "
+  /** Of every run. A process that is writing one of them has its rows in memory as well. */
+  static final String SORT_IN_RECENT =
+      "INSERT OR IGNORE INTO moved (run, "
           + COLUMNS
           + ") SELECT run, "
           + COLUMNS
@@ -56,18 +57,28 @@ final class MovedRows {
 
   private MovedRows() {}
 
-  static void bind(PreparedStatement statement, long run, long vector, MovedLine moved)
+  /** Inserts so many rows of one run; what another process has sorted in already stays. */
+  static String insert(long run, int rows) {
+    String row = "(" + run + ",?,?,?,?,?,?,?,?,?)";
+    return "INSERT OR IGNORE INTO moved (run, "
+        + COLUMNS
+        + ") VALUES "
+        + String.join(",", Collections.nCopies(rows, row));
+  }
+
+  /** Binds a row from a column on, and gives the column after it. */
+  static int bind(PreparedStatement statement, int column, long vector, MovedLine moved)
       throws SQLException {
-    statement.setLong(1, run);
-    statement.setLong(2, vector);
-    statement.setInt(3, moved.line());
-    statement.setInt(4, moved.endsHigh() ? 1 : 0);
-    statement.setLong(5, moved.firstUs());
-    statement.setLong(6, moved.lastUs());
-    statement.setInt(7, moved.changes());
-    statement.setInt(8, moved.moves());
-    statement.setInt(9, moved.censored() ? 1 : 0);
-    statement.setInt(10, moved.byFixture() ? 1 : 0);
+    statement.setLong(column, vector);
+    statement.setInt(column + 1, moved.line());
+    statement.setInt(column + 2, moved.endsHigh() ? 1 : 0);
+    statement.setLong(column + 3, moved.firstUs());
+    statement.setLong(column + 4, moved.lastUs());
+    statement.setInt(column + 5, moved.changes());
+    statement.setInt(column + 6, moved.moves());
+    statement.setInt(column + 7, moved.censored() ? 1 : 0);
+    statement.setInt(column + 8, moved.byFixture() ? 1 : 0);
+    return column + 9;
   }
 
   /** All moved lines of a vector as one text, which costs far less to hand over than their rows. */

@@ -6,6 +6,7 @@ import java.time.Clock;
 import java.time.Instant;
 import java.util.BitSet;
 import java.util.Optional;
+import java.util.OptionalLong;
 
 /**
  * Writes one run. Appended records become durable together at {@link #commit}, which survives the
@@ -16,17 +17,14 @@ import java.util.Optional;
  * {@link #close} says so again. Confined to one thread at a time, the one of its {@link BenchLog}.
  */
 public final class RunWriter implements AutoCloseable {
-  /** Vectors between two sortings-in of moved lines, each of some milliseconds. */
-  static final int FOLD_AFTER = 128;
-
   private final Db db;
   private final Clock clock;
   private final long run;
   private final int lines;
   private final PreparedStatement insertVector;
-  private final PreparedStatement insertMoved;
+  private final MovedWriter moved;
   private final BitSet steps = new BitSet();
-  private int unfolded;
+  private final Transitions transitions = new Transitions();
   private boolean ended;
   private Optional<Problem> broken = Optional.empty();
 
@@ -36,7 +34,7 @@ public final class RunWriter implements AutoCloseable {
     this.run = run;
     this.lines = lines;
     this.insertVector = db.prepare(VectorRows.INSERT);
-    this.insertMoved = db.prepare(MovedRows.INSERT_RECENT);
+    this.moved = new MovedWriter(db, run);
   }
 
   public long runId() {
@@ -69,8 +67,12 @@ public final class RunWriter implements AutoCloseable {
   /** Adds a record to what the next commit makes durable. */
   public void append(VectorRecord record) {
     requireKnown(record);
-    write(() -> insert(record));
-    unfolded++;
+    write(
+        () ->
+            insert(
+                record,
+                transitions.next(
+                    record.driven(), record.level(), record.before(), record.verdict())));
   }
 
   /** Adds what a sweep found to what the next commit makes durable. */
@@ -97,18 +99,35 @@ public final class RunWriter implements AutoCloseable {
                 finding.words()));
   }
 
+  /**
+   * Adds that the card's supply came on, or was found on, to what the next commit makes durable.
+   */
+  public void powerOn(PowerOn power) {
+    write(
+        () ->
+            db.update(
+                "INSERT OR REPLACE INTO power_on VALUES (?,?,?)",
+                run,
+                power.vector(),
+                power.how().code()));
+  }
+
+  /**
+   * Adds how the two clocks compared to what the next commit makes durable.
+   *
+   * @param ppm by how many millionths the fixture's ran faster than this computer's
+   */
+  public void clockOff(long ppm) {
+    write(() -> db.update("UPDATE run SET clock_off_ppm = ? WHERE run = ?", ppm, run));
+  }
+
   /** Makes everything appended so far durable. Does nothing where there is nothing. */
   public void commit() {
     requireOpen();
     if (!db.inTransaction()) {
       return;
     }
-    write(
-        () -> {
-          if (unfolded >= FOLD_AFTER) {
-            fold();
-          }
-        });
+    write(moved::beforeCommit);
     guarded(db::commit);
   }
 
@@ -118,6 +137,7 @@ public final class RunWriter implements AutoCloseable {
    */
   public void supersede(VectorRecord record, String why) {
     requireKnown(record);
+    write(moved::beforeCommit);
     VectorRecord earlier =
         new VectorReader(db)
             .one(run, record.number())
@@ -125,10 +145,10 @@ public final class RunWriter implements AutoCloseable {
                 () -> new IllegalArgumentException("no vector " + record.number() + " so far"));
     write(
         () -> {
+          OptionalLong transition = new TransitionRows(db).one(run, record.number());
           setAside(earlier, why);
-          insert(record);
+          insert(record, transition);
         });
-    unfolded++;
   }
 
   /**
@@ -145,7 +165,7 @@ public final class RunWriter implements AutoCloseable {
     requireOpen();
     write(
         () -> {
-          fold();
+          moved.sortIn();
           finish(end, why, at);
         });
     guarded(db::commit);
@@ -165,14 +185,14 @@ public final class RunWriter implements AutoCloseable {
           () -> {
             beginWhereNeeded();
             if (broken.isEmpty()) {
-              fold(); // else there may be no room for it
+              moved.sortIn(); // else there may be no room for it
             }
             finish(RunEnd.FAILED, why, clock.instant());
             db.commit();
           });
     }
     db.run(insertVector::close);
-    db.run(insertMoved::close);
+    moved.close();
   }
 
   private void finish(RunEnd end, String why, Instant at) {
@@ -188,18 +208,13 @@ public final class RunWriter implements AutoCloseable {
         run);
   }
 
-  private void insert(VectorRecord record) {
+  private void insert(VectorRecord record, OptionalLong transition) {
     db.run(
         () -> {
-          VectorRows.bind(insertVector, run, record);
+          VectorRows.bind(insertVector, run, record, transition);
           insertVector.executeUpdate();
-          if (!record.moved().isEmpty()) {
-            insertMoved.setLong(1, run);
-            insertMoved.setLong(2, record.number());
-            insertMoved.setString(3, MovedRows.json(record.moved()));
-            insertMoved.executeUpdate();
-          }
         });
+    moved.add(record);
   }
 
   private void setAside(VectorRecord earlier, String why) {
@@ -209,30 +224,26 @@ public final class RunWriter implements AutoCloseable {
             db.number(
                 "SELECT count(*) FROM vector_superseded WHERE run = ? AND number = ?", run, number);
     db.update(VectorRows.SUPERSEDE, revision, why, run, number);
-    for (MovedLine moved : earlier.moved()) {
+    moved.remove(number);
+    for (MovedLine line : earlier.moved()) {
       db.run(
           () -> {
             try (PreparedStatement statement = db.prepare(MovedRows.INSERT_SUPERSEDED)) {
-              MovedRows.bind(statement, run, number, moved);
-              statement.setInt(11, revision);
+              statement.setLong(1, run);
+              statement.setInt(2, revision);
+              MovedRows.bind(statement, 3, number, line);
               statement.executeUpdate();
             }
           });
       db.update(
           "DELETE FROM moved WHERE run = ? AND line = ? AND ends_high = ? AND number = ?",
           run,
-          moved.line(),
-          moved.endsHigh() ? 1 : 0,
+          line.line(),
+          line.endsHigh() ? 1 : 0,
           number);
     }
     db.update("DELETE FROM moved_recent WHERE run = ? AND number = ?", run, number);
     db.update("DELETE FROM vector WHERE run = ? AND number = ?", run, number);
-  }
-
-  private void fold() {
-    db.script(MovedRows.FOLD);
-    db.script(MovedRows.EMPTY_RECENT);
-    unfolded = 0;
   }
 
   /** Work in the open transaction, which is left open. */
@@ -279,9 +290,9 @@ public final class RunWriter implements AutoCloseable {
     if (!steps.get(record.step())) {
       throw new IllegalArgumentException("step " + record.step() + " was not told of");
     }
-    for (MovedLine moved : record.moved()) {
-      if (moved.line() < 0 || moved.line() >= lines) {
-        throw new IllegalArgumentException("line " + moved.line() + " of " + lines);
+    for (MovedLine line : record.moved()) {
+      if (line.line() < 0 || line.line() >= lines) {
+        throw new IllegalArgumentException("line " + line.line() + " of " + lines);
       }
     }
   }

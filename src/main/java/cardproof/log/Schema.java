@@ -16,7 +16,7 @@ final class Schema {
   /** "CPRF" in ASCII; marks a database as a bench log (PRAGMA application_id). */
   static final int APPLICATION_ID = 0x43505246;
 
-  private static final int VERSION = 4;
+  private static final int VERSION = 5;
 
   private final List<String> scripts;
 

@@ -54,6 +54,11 @@ final class VectorReader {
     } while (lot.size() == LOT);
   }
 
+  /** Every vector of a run in order, without its moved lines. */
+  void eachBare(long run, Consumer<VectorRecord> consumer) {
+    db.each(FROM_NUMBER, row -> VectorRows.read(row, List.of()), consumer, run, 0, -1);
+  }
+
   List<VectorRecord> notPassed(long run, int limit) {
     return db.snapshot(
         () ->

@@ -7,6 +7,7 @@ import java.sql.Types;
 import java.util.BitSet;
 import java.util.List;
 import java.util.OptionalInt;
+import java.util.OptionalLong;
 
 /** How a vector lies in its row; its moved lines lie elsewhere. */
 final class VectorRows {
@@ -18,7 +19,7 @@ final class VectorRows {
   static final String INSERT =
       "INSERT INTO vector (run, "
           + COLUMNS
-          + ") VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
+          + ", transition) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
 
   static final String SUPERSEDE =
       "INSERT INTO vector_superseded (run, revision, superseded_why, "
@@ -29,7 +30,9 @@ final class VectorRows {
 
   private VectorRows() {}
 
-  static void bind(PreparedStatement statement, long run, VectorRecord record) throws SQLException {
+  static void bind(
+      PreparedStatement statement, long run, VectorRecord record, OptionalLong transition)
+      throws SQLException {
     statement.setLong(1, run);
     statement.setLong(2, record.number());
     statement.setInt(3, record.step());
@@ -52,6 +55,11 @@ final class VectorRows {
     set(statement, 19, supply.currentMa());
     set(statement, 20, supply.highestCurrentMa());
     set(statement, 21, supply.expectedMa());
+    if (transition.isPresent()) {
+      statement.setLong(22, transition.getAsLong());
+    } else {
+      statement.setNull(22, Types.INTEGER);
+    }
   }
 
   /** Reads {@link #COLUMNS}, which come first in the row. */

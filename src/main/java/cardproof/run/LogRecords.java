@@ -5,6 +5,7 @@ import cardproof.card.Line;
 import cardproof.fixture.MovedBit;
 import cardproof.fixture.Observation;
 import cardproof.log.MovedLine;
+import cardproof.log.PowerOn;
 import cardproof.log.RunWriter;
 import cardproof.log.StepTitle;
 import cardproof.log.SupplyFinding;
@@ -71,6 +72,11 @@ final class LogRecords implements Records {
   @Override
   public void finding(SupplyFinding finding) {
     writer.finding(findings++, finding);
+  }
+
+  @Override
+  public void powerOn(PowerOn power) {
+    writer.powerOn(power);
   }
 
   @Override

@@ -1,6 +1,7 @@
 package cardproof.run;
 
 import cardproof.card.Card;
+import cardproof.log.PowerOn;
 import cardproof.log.RunWriter;
 import cardproof.log.SupplyFinding;
 import cardproof.log.SweepRecord;
@@ -21,6 +22,9 @@ public interface Records {
 
   /** Takes what the supply current said of the card. */
   default void finding(SupplyFinding finding) {}
+
+  /** Takes that the card's supply came on before a vector, ahead of that vector. */
+  default void powerOn(PowerOn power) {}
 
   /**
    * Makes everything taken so far safe against the death of this process.

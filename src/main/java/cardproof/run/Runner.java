@@ -9,6 +9,7 @@ import cardproof.fixture.SessionEvent;
 import cardproof.link.DropCause;
 import cardproof.link.LinkException;
 import cardproof.link.Status;
+import cardproof.log.PowerOn;
 import cardproof.log.RunEnd;
 import cardproof.log.Verdict;
 import cardproof.plan.Audits;
@@ -275,6 +276,10 @@ public final class Runner {
           return Optional.empty(); // all before it is to be judged first
         }
         Optional<RunEnding> cut = turn(power.get());
+        if (power.get().on()) {
+          long vector = waiting.get().vector().number();
+          records.powerOn(new PowerOn(vector, supplySwitch.orElseThrow().how()));
+        }
         if (cut.isPresent() || stop.reason().isPresent()) {
           return cut;
         }

@@ -1,6 +1,7 @@
 package cardproof.run;
 
 import cardproof.fixture.Session;
+import cardproof.log.PowerOn;
 
 /** Whoever switches the card's supply for a step that asks for it. */
 public interface SupplySwitch {
@@ -13,11 +14,24 @@ public interface SupplySwitch {
    */
   boolean turn(boolean on, Session session);
 
+  /** What the bench log says of it. */
+  default PowerOn.How how() {
+    return PowerOn.How.BY_HAND;
+  }
+
   /** The fixture's own switch. */
   static SupplySwitch ofFixture() {
-    return (on, session) -> {
-      session.supply(on);
-      return false;
+    return new SupplySwitch() {
+      @Override
+      public boolean turn(boolean on, Session session) {
+        session.supply(on);
+        return false;
+      }
+
+      @Override
+      public PowerOn.How how() {
+        return PowerOn.How.BY_FIXTURE;
+      }
     };
   }
 }

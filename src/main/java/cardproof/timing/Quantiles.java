@@ -19,11 +19,11 @@ final class Quantiles {
   private Quantiles() {}
 
   /**
-   * Percentiles of the first {@code count} values, which are reordered.
+   * Percentiles of the values from {@code from} up to before {@code to}, which are reordered.
    *
    * @param fractions each from 0 to 1; 0 gives the least value, 1 the largest
    */
-  static double[] of(double[] values, int count, double... fractions) {
-    return TYPE_6.evaluateRange(values, 0, count, fractions);
+  static double[] of(double[] values, int from, int to, double... fractions) {
+    return TYPE_6.evaluateRange(values, from, to, fractions);
   }
 }

@@ -14,6 +14,21 @@ import java.util.Optional;
  */
 public record SettleRow(
     LineName line, boolean endsHigh, Optional<SettleTimes> times, long censored) {
+  static SettleRow of(LineSettles settles) {
+    double[] measuredUs = new double[settles.count()];
+    int measured = 0;
+    for (int i = 0; i < settles.count(); i++) {
+      if (!settles.censored(i)) {
+        measuredUs[measured++] = settles.settleUs(i);
+      }
+    }
+    return new SettleRow(
+        settles.line(),
+        settles.endsHigh(),
+        measured == 0 ? Optional.empty() : Optional.of(SettleTimes.of(measuredUs, 0, measured)),
+        settles.count() - measured);
+  }
+
   /** {@code rising} or {@code falling}. */
   public String direction() {
     return endsHigh ? "rising" : "falling";

@@ -13,9 +13,12 @@ package cardproof.timing;
  */
 public record SettleTimes(int n, double minUs, double medianUs, double p90Us, double maxUs) {
 
-  /** Summary of the first {@code count} values, at least one; they are reordered. */
-  static SettleTimes of(double[] valuesUs, int count) {
-    double[] found = Quantiles.of(valuesUs, count, 0, 0.5, 0.9, 1);
-    return new SettleTimes(count, found[0], found[1], found[2], found[3]);
+  /**
+   * Summary of the values from {@code from} up to before {@code to}, at least one; they are
+   * reordered.
+   */
+  public static SettleTimes of(double[] valuesUs, int from, int to) {
+    double[] found = Quantiles.of(valuesUs, from, to, 0, 0.5, 0.9, 1);
+    return new SettleTimes(to - from, found[0], found[1], found[2], found[3]);
   }
 }

@@ -44,7 +44,7 @@ class LogErrorsTest {
     Cli.run("run", plan, "--only", "carry in alone");
     sql(log, "PRAGMA user_version = 99");
     refused(
-        "this bench log has schema version 99; wanted at most 4. It was written by a later version"
+        "this bench log has schema version 99; wanted at most 5. It was written by a later version"
             + " of this program; use that one.");
   }
 

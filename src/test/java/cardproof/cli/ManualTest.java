@@ -102,7 +102,7 @@ class ManualTest {
   void aCommandThatIsNotThereIsRefusedWithThoseThatAre() {
     Cli cli = Cli.run("manual", "rnu");
     assertThat(cli.exitCode()).isEqualTo(ExitCode.USAGE);
-    assertThat(cli.err()).contains("There is no command 'rnu'", "check, run, log, ports");
+    assertThat(cli.err()).contains("There is no command 'rnu'", "check, run, log, settle");
   }
 
   @Test

@@ -74,7 +74,7 @@ final class StepsOnChip implements AutoCloseable {
   /** Waits for whatever comes next. */
   LinkEvent next() {
     link.renewLease();
-    return link.await(wire.nowNs() + PATIENCE_NS);
+    return link.attend(wire.nowNs() + PATIENCE_NS);
   }
 
   /** Submits one step that switches these drives and is watched for so long. */
@@ -91,7 +91,7 @@ final class StepsOnChip implements AutoCloseable {
       while (submitted < steps && link.hasRoom()) {
         link.submit(step(drives.apply(submitted++), lines, watchUs, quietUs, false));
       }
-      LinkEvent event = link.await(wire.nowNs() + PATIENCE_NS);
+      LinkEvent event = link.attend(wire.nowNs() + PATIENCE_NS);
       if (!(event instanceof LinkEvent.ResultArrived arrived)) {
         throw new AssertionError("step " + results.size() + ": " + event);
       }
@@ -105,7 +105,7 @@ final class StepsOnChip implements AutoCloseable {
   LinkEvent.ResultArrived captured(BitSet on, Lines lines, long watchUs, long quietUs) {
     link.renewLease();
     int number = link.submit(step(on, lines, watchUs, quietUs, true));
-    LinkEvent event = link.await(wire.nowNs() + PATIENCE_NS);
+    LinkEvent event = link.attend(wire.nowNs() + PATIENCE_NS);
     if (!(event instanceof LinkEvent.ResultArrived arrived)) {
       throw new AssertionError("step " + number + ": " + event);
     }

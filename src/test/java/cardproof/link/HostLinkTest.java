@@ -218,7 +218,7 @@ class HostLinkTest {
         assertThat(held.status().finished()).isEqualTo(at + 1);
         assertThat(rig.results.get(at).has(ResultFlag.MISSED)).isTrue();
         assertThat(rig.link.hasRoom()).isFalse();
-        assertThat(rig.link.await(rig.wire.nowNs() + 2000 * MS)).isInstanceOf(Idle.class);
+        assertThat(rig.link.attend(rig.wire.nowNs() + 2000 * MS)).isInstanceOf(Idle.class);
         assertThat(rig.fixture.runs).as("none starts while held").hasSize(at + 1);
         rig.link.renewLease();
         assertThat(rig.link.resume(at).state()).isIn(FixtureState.READY, FixtureState.RUN);
@@ -260,7 +260,7 @@ class HostLinkTest {
     LinkRig rig = LinkRig.quiet(4, LinkRig::relays).armed();
     rig.runTo(6);
     rig.link.renewLease();
-    rig.wire.pass(2900 * MS);
+    rig.wire.pass(300 * MS);
     assertThat(rig.fixture.state()).as("still beaten").isEqualTo(FixtureState.READY);
     rig.wire.pass(1300 * MS);
     assertThat(rig.fixture.state()).isEqualTo(FixtureState.SAFE);
@@ -310,7 +310,7 @@ class HostLinkTest {
             none,
             none));
     rig.link.renewLease();
-    assertThat(rig.link.await(rig.wire.nowNs() + 3000 * MS)).isInstanceOf(ResultArrived.class);
+    assertThat(rig.link.attend(rig.wire.nowNs() + 3000 * MS)).isInstanceOf(ResultArrived.class);
     assertThat(rig.wire.beats()).isBetween(18L, 20L);
   }
 

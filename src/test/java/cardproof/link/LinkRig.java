@@ -116,7 +116,7 @@ final class LinkRig {
       submitted++;
     }
     long calledNs = wire.nowNs();
-    LinkEvent event = later.isPresent() ? later.get() : link.await(calledNs + 2000 * MS);
+    LinkEvent event = later.isPresent() ? later.get() : link.attend(calledNs + 2000 * MS);
     later = Optional.empty();
     assertThat(wire.nowNs() - calledNs).isLessThanOrEqualTo(2000 * MS);
     if (event instanceof LinkEvent.ResultArrived arrived) {

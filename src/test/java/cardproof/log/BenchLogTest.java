@@ -80,8 +80,26 @@ final class BenchLogTest {
     assertThat(ids(RunFilter.of(REAL))).containsExactly(real);
     assertThat(ids(RunFilter.of(SIMULATED))).containsExactly(simulated);
     assertThat(ids(RunFilter.real().bench(RunFilter.Bench.BOTH))).containsExactly(simulated, real);
-    assertThat(log.reworks(REAL)).containsExactly(new Rework(REAL, "K7 replaced", LATER));
+    assertThat(log.reworks(REAL))
+        .containsExactly(new Rework(REAL, "K7 replaced", LATER, List.of()));
     assertThat(log.reworks(SIMULATED)).extracting(Rework::note).containsExactly("fault taken out");
+  }
+
+  @Test
+  void powerClocksAndPicturesAreKept() {
+    try (RunWriter writer = log.begin(SumCard.start(REAL))) {
+      writer.powerOn(new PowerOn(0, PowerOn.How.FOUND_ON));
+      writer.powerOn(new PowerOn(7, PowerOn.How.BY_HAND));
+      writer.clockOff(-4_800);
+      writer.end(RunEnd.FINISHED, "", LATER);
+    }
+    log.addRework(new Rework(REAL, "K7 replaced", LATER, List.of("k7.jpg", "joints/j4.3.jpg")));
+
+    assertThat(log.powerOns(1))
+        .containsExactly(new PowerOn(0, PowerOn.How.FOUND_ON), new PowerOn(7, PowerOn.How.BY_HAND));
+    assertThat(log.clockOffPpm(1)).hasValue(-4_800);
+    assertThat(log.clockOffPpm(finished(SumCard.start(REAL), Verdict.PASS))).isEmpty();
+    assertThat(log.reworks(REAL).get(0).pictures()).containsExactly("k7.jpg", "joints/j4.3.jpg");
   }
 
   @Test
@@ -139,7 +157,7 @@ final class BenchLogTest {
     try (RunWriter writer = log.begin(SumCard.start(REAL))) {
       run = writer.runId();
       writer.step(SumCard.step(0));
-      for (int i = 0; i < 3 * RunWriter.FOLD_AFTER + 100; i++) {
+      for (int i = 0; i < 3 * MovedWriter.SORT_AFTER + 100; i++) {
         written.add(SumCard.passed(i, random));
         writer.append(written.get(i));
         writer.commit();
@@ -183,7 +201,7 @@ final class BenchLogTest {
       writer.append(first);
       writer.commit();
       writer.supersede(second, "S0 moved after the result");
-      for (int i = 1; i <= RunWriter.FOLD_AFTER; i++) {
+      for (int i = 1; i <= MovedWriter.SORT_AFTER; i++) {
         writer.append(SumCard.judged(i, Verdict.PASS));
       }
       writer.commit();

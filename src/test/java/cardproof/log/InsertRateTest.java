@@ -35,7 +35,7 @@ final class InsertRateTest {
     List<VectorRecord> records =
         IntStream.range(0, VECTORS).mapToObj(i -> SumCard.passed(i, random)).toList();
     for (int round = 1; round <= ROUNDS; round++) {
-      for (int group : new int[] {1, 100}) {
+      for (int group : new int[] {1, 100, 1000}) {
         double plain = plain(group);
         double vectors = vectors(records, group);
         System.out.printf(

@@ -118,7 +118,7 @@ final class OpeningTest {
     createLog();
     sql(file(), "PRAGMA user_version = 99");
     assertToldEitherWay(
-        "DIR/sum.bench: this bench log has schema version 99; wanted at most 4. It was written by a",
+        "DIR/sum.bench: this bench log has schema version 99; wanted at most 5. It was written by a",
         "later version of this program; use that one.");
   }
 
@@ -291,7 +291,7 @@ final class OpeningTest {
         Statement statement = connection.createStatement()) {
       assertThat(statement.executeQuery("PRAGMA application_id").getInt(1))
           .isEqualTo(Schema.APPLICATION_ID);
-      assertThat(statement.executeQuery("PRAGMA user_version").getInt(1)).isEqualTo(4);
+      assertThat(statement.executeQuery("PRAGMA user_version").getInt(1)).isEqualTo(5);
       assertThat(statement.executeQuery("PRAGMA journal_mode").getString(1)).isEqualTo("wal");
     }
     try (Db db = new LogFile(file(), 1, Schema.current()).openForWriting()) {

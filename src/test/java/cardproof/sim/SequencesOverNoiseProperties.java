@@ -64,7 +64,7 @@ class SequencesOverNoiseProperties {
         assertThat(link.submit(steps.get(submitted))).isEqualTo(submitted);
         submitted++;
       }
-      LinkEvent event = link.await(bench.nowNs() + 2_000_000_000L);
+      LinkEvent event = link.attend(bench.nowNs() + 2_000_000_000L);
       assertThat(event).isInstanceOf(LinkEvent.ResultArrived.class);
       LinkEvent.ResultArrived result = (LinkEvent.ResultArrived) event;
       assertThat(result.result().number()).isEqualTo(arrived);

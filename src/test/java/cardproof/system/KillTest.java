@@ -127,6 +127,10 @@ class KillTest {
           }
           assertThat(ended.exit()).as(as).isEqualTo(128 + 9);
           killed++;
+          if (Unbroken.last(log).summary().end() == RunEnd.FINISHED) {
+            subject.unbroken().assertWhole(log, as); // it died while it said so
+            return killed;
+          }
           if (random.nextInt(4) > 0) {
             board.journal().await(as + ": drives down", j -> !j.live(), LIVE_MS);
             downMs.add((board.journal().last().atNs() - atNs) / 1_000_000);

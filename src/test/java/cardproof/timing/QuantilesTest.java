@@ -18,7 +18,7 @@ final class QuantilesTest {
   void theHandbooksNinetiethPercentile() {
     double[] values = NIST.clone();
     // The handbook prints 95.1981 from 95.19807; same source.
-    assertThat(Quantiles.of(values, values.length, 0.9)[0]).isCloseTo(95.19807, within(1e-9));
+    assertThat(Quantiles.of(values, 0, values.length, 0.9)[0]).isCloseTo(95.19807, within(1e-9));
   }
 
   @Test
@@ -33,24 +33,25 @@ final class QuantilesTest {
       double found = Quantile.withDefaults().with(methods[i]).evaluate(NIST, 0.9);
       assertThat(found).as(methods[i].name()).isCloseTo(types[i], within(5e-6));
     }
-    assertThat(Quantiles.of(NIST.clone(), NIST.length, 0.9)[0])
+    assertThat(Quantiles.of(NIST.clone(), 0, NIST.length, 0.9)[0])
         .isEqualTo(Quantile.withDefaults().with(EstimationMethod.HF6).evaluate(NIST, 0.9));
   }
 
   @Test
   void onlyTheFirstValuesCount() {
     double[] values = {30, 10, 20, 1000, -1000};
-    assertThat(Quantiles.of(values, 3, 0, 0.5, 1)).containsExactly(10, 20, 30);
+    assertThat(Quantiles.of(values, 0, 3, 0, 0.5, 1)).containsExactly(10, 20, 30);
   }
 
   // By the definition in the handbook: position p (n + 1), the ends where that lies outside.
   @Test
   void smallCounts() {
-    assertThat(SettleTimes.of(new double[] {7}, 1)).isEqualTo(new SettleTimes(1, 7, 7, 7, 7));
-    assertThat(SettleTimes.of(new double[] {9, 4}, 2)).isEqualTo(new SettleTimes(2, 4, 6.5, 9, 9));
-    assertThat(SettleTimes.of(new double[] {8, 7, 6, 5, 4, 3, 2, 1}, 8).p90Us()).isEqualTo(8);
-    assertThat(SettleTimes.of(new double[] {9, 8, 7, 6, 5, 4, 3, 2, 1}, 9).p90Us()).isEqualTo(9);
-    assertThat(SettleTimes.of(new double[] {10, 9, 8, 7, 6, 5, 4, 3, 2, 1}, 10))
+    assertThat(SettleTimes.of(new double[] {7}, 0, 1)).isEqualTo(new SettleTimes(1, 7, 7, 7, 7));
+    assertThat(SettleTimes.of(new double[] {9, 4}, 0, 2))
+        .isEqualTo(new SettleTimes(2, 4, 6.5, 9, 9));
+    assertThat(SettleTimes.of(new double[] {8, 7, 6, 5, 4, 3, 2, 1}, 0, 8).p90Us()).isEqualTo(8);
+    assertThat(SettleTimes.of(new double[] {9, 8, 7, 6, 5, 4, 3, 2, 1}, 0, 9).p90Us()).isEqualTo(9);
+    assertThat(SettleTimes.of(new double[] {10, 9, 8, 7, 6, 5, 4, 3, 2, 1}, 0, 10))
         .isEqualTo(new SettleTimes(10, 1, 5.5, 9.9, 10));
   }
 }
