@@ -90,7 +90,8 @@ class LayersTest {
   @Test
   void librariesStayBehindTheirOwnDoor() {
     onlyIn("org.yaml.snakeyaml..", "cardproof.files..");
-    onlyIn("org.apache.commons.csv..", "cardproof.files..", "cardproof.cli..");
+    onlyIn(
+        "org.apache.commons.csv..", "cardproof.files..", "cardproof.report..", "cardproof.cli..");
     onlyIn("com.fazecast..", "cardproof.link.serial..");
     onlyIn("picocli..", "cardproof.cli..");
     onlyIn("java.sql..", "cardproof.log..");

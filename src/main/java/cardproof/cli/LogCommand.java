@@ -2,14 +2,18 @@ package cardproof.cli;
 
 import cardproof.log.BenchLog;
 import cardproof.log.RunFilter;
+import cardproof.log.RunSummary;
 import cardproof.log.UnitId;
-import cardproof.text.Problem;
-import cardproof.text.RefusedException;
+import cardproof.report.table.LogExport;
 import java.nio.file.Path;
-import java.time.Clock;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.function.Supplier;
+import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -17,17 +21,24 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-/** Lists the runs of a bench log, shows one, or adds a rework note. */
+/** Lists the runs of a bench log, shows one, notes a rework, and keeps the log itself in order. */
 @Command(
     name = "log",
     mixinStandardHelpOptions = true,
     versionProvider = Version.class,
-    description = "Lists the runs of a bench log, shows one, or notes a rework.",
+    description = {
+      "Lists the runs of a bench log, or shows one.",
+      "Notes a rework, writes records for other programs, takes in the log of another bench, and"
+          + " forgets old runs."
+    },
     footerHeading = "%nExample:%n",
     footer = {
       "  cardproof log vectors/sum --simulated",
       "  cardproof log vectors/sum --run 3",
       "  cardproof log vectors/sum --rework 'K7 replaced, joint at J4.3 redone' --card sum --unit 03"
+          + " --picture k7.jpg",
+      "  cardproof log vectors/sum --export sum.json",
+      "  cardproof log vectors/sum --merge /media/other/bench-log.sqlite"
     })
 final class LogCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -48,8 +59,12 @@ final class LogCommand implements Callable<Integer> {
   @Option(names = "--simulated", description = "units of the simulated bench instead of real ones")
   private boolean simulated;
 
-  @Option(names = "--run", paramLabel = "N", description = "show this run")
-  private Optional<Long> run = Optional.empty();
+  @Option(
+      names = "--since",
+      paramLabel = "DATE",
+      converter = SinceOption.class,
+      description = "only runs that started then or later, as 2026-03-01 or 2026-03-01T14:30")
+  private Optional<Instant> since = Optional.empty();
 
   @Option(
       names = "--supply",
@@ -59,64 +74,89 @@ final class LogCommand implements Callable<Integer> {
   private boolean supply;
 
   @Option(
-      names = "--rework",
-      paramLabel = "NOTE",
-      description = "note a repair of the unit named by --card and --unit")
-  private Optional<String> rework = Optional.empty();
+      names = "--picture",
+      paramLabel = "FILE",
+      description = "with --rework: a picture of it, kept by its name; may be given again")
+  private List<String> pictures = new ArrayList<>();
+
+  @ArgGroup private LogActions actions = new LogActions();
+
+  private final Supplier<Optional<Answers>> answers;
+
+  LogCommand() {
+    this(Answers::atTerminal);
+  }
+
+  LogCommand(Supplier<Optional<Answers>> answers) {
+    this.answers = answers;
+  }
 
   @Override
   public Integer call() {
     Screen screen = Screen.of(spec.commandLine());
-    if (supply && run.isEmpty()) {
-      throw new ParameterException(spec.commandLine(), "--supply needs --run to say of which run");
-    }
+    needs(supply, "--supply", actions.run.isPresent(), "--run to say of which run");
+    needs(
+        !pictures.isEmpty(),
+        "--picture",
+        actions.rework.isPresent(),
+        "--rework to say what was repaired");
     Path file = BenchLogs.in(place);
-    if (rework.isPresent()) {
-      return addRework(file, screen);
+    LogChanges changes = new LogChanges(file, screen, answers);
+    if (actions.rework.isPresent()) {
+      needs(
+          true,
+          "--rework",
+          card.isPresent() && unit.isPresent(),
+          "--card and --unit to say what was repaired");
+      UnitId repaired = new UnitId(card.get(), unit.get(), simulated);
+      return changes.rework(repaired, actions.rework.get(), pictures);
+    }
+    if (actions.merge.isPresent()) {
+      return changes.merge(actions.merge.get());
+    }
+    if (actions.forgetBefore.isPresent()) {
+      return changes.forget(actions.forgetBefore.get());
     }
     try (BenchLog log = BenchLog.openForReading(file)) {
-      if (run.isPresent() && supply) {
-        log.run(run.get()).orElseThrow(() -> LoggedRun.noSuchRun(file, run.get()));
-        SupplyCsv.print(log, run.get(), screen.out());
-      } else if (run.isPresent()) {
-        new LoggedRun(log, file, screen).print(run.get());
-      } else {
-        new LogListing(log, screen).print(filter(), simulated);
-      }
+      read(log, file, screen);
     }
     screen.out().flush();
     return ExitCode.PASSED;
   }
 
-  private int addRework(Path file, Screen screen) {
-    if (card.isEmpty() || unit.isEmpty()) {
-      throw new ParameterException(
-          spec.commandLine(), "--rework needs --card and --unit to say what was repaired");
+  private void needs(boolean given, String option, boolean there, String what) {
+    if (given && !there) {
+      throw new ParameterException(spec.commandLine(), option + " needs " + what);
     }
-    Clock clock = Clock.systemUTC();
-    Instant now = clock.instant();
-    UnitId id = new UnitId(card.get(), unit.get(), simulated);
-    try (BenchLog log = BenchLog.open(file, clock)) {
-      if (log.runs(RunFilter.of(id).limit(1)).isEmpty()) {
-        throw new RefusedException(
-            new Problem(
-                file.toString(),
-                "no run of " + id + " is in this log",
-                "a unit that has been run here",
-                log.runs(RunFilter.of(other(id)).limit(1)).isEmpty()
-                    ? "'cardproof log' lists them, with --simulated those of the simulated bench"
-                    : simulated
-                        ? "Leave --simulated out for the real unit of that name"
-                        : "Add --simulated for the simulated unit of that name"));
-      }
-      log.addRework(id, rework.get(), now);
-    }
-    screen.out().println("Noted for " + id + " at " + When.text(now) + ".");
-    return ExitCode.PASSED;
   }
 
-  private static UnitId other(UnitId id) {
-    return new UnitId(id.card(), id.unit(), !id.simulated());
+  private void read(BenchLog log, Path file, Screen screen) {
+    if (actions.run.isPresent() && supply) {
+      long run = actions.run.get();
+      log.run(run).orElseThrow(() -> LoggedRun.noSuchRun(file, run));
+      SupplyCsv.print(log, run, screen.out());
+    } else if (actions.run.isPresent()) {
+      new LoggedRun(log, file, screen).print(actions.run.get());
+    } else if (actions.export.isPresent()) {
+      export(log, actions.export.get(), screen);
+    } else {
+      new LogListing(log, screen).print(filter(), simulated);
+      if (card.isPresent() && unit.isPresent()) {
+        UnitId id = new UnitId(card.get(), unit.get(), simulated);
+        new UnitFailures(log, screen).print(id, log.runs(filter()));
+      }
+    }
+  }
+
+  private void export(BenchLog log, Path target, Screen screen) {
+    List<RunSummary> runs = new ArrayList<>(log.runs(filter()));
+    Collections.reverse(runs);
+    if (target.toString().endsWith(".json")) {
+      LogExport.toJson(log, runs, target);
+    } else {
+      LogExport.toCsv(log, runs, target);
+    }
+    screen.out().println(Plural.of(runs.size(), "run") + " written to " + target + ".");
   }
 
   private RunFilter filter() {
@@ -124,6 +164,9 @@ final class LogCommand implements Callable<Integer> {
         RunFilter.real().bench(simulated ? RunFilter.Bench.SIMULATED : RunFilter.Bench.REAL);
     if (card.isPresent()) {
       filter = filter.card(card.get());
+    }
+    if (since.isPresent()) {
+      filter = filter.since(since.get());
     }
     return unit.isPresent() ? filter.unit(unit.get()) : filter;
   }

@@ -64,8 +64,11 @@ final class LogListing {
 
   private void print(Rework note) {
     out.printf(
-        "       %s  %-16s rework: %s%n",
-        When.text(note.at()), note.unit().card() + " " + note.unit().unit(), note.note());
+        "       %s  %-16s rework: %s%s%n",
+        When.text(note.at()),
+        note.unit().card() + " " + note.unit().unit(),
+        note.note(),
+        note.pictures().isEmpty() ? "" : "  [" + String.join(", ", note.pictures()) + "]");
   }
 
   private void print(RunSummary run) {

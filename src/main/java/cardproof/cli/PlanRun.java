@@ -66,8 +66,13 @@ final class PlanRun {
     this.card = setup.plan().card();
   }
 
-  /** Runs, prints, and returns the exit code. */
-  int run(boolean json) {
+  /** Another run by the same person at the same terminal. */
+  PlanRun again(RunSetup other) {
+    return new PlanRun(other, screen, stop, stopHandler);
+  }
+
+  /** Whether there is a port, and somebody has said that the card may be driven. */
+  boolean ready() {
     if (!setup.onBench()) {
       SerialPorts.check(setup.port());
     }
@@ -75,9 +80,17 @@ final class PlanRun {
         && !setup.powered()
         && !PowerPrompt.confirmed(card, setup.profile(), screen)) {
       screen.err().println("Nothing was driven.");
-      return ExitCode.STOPPED;
+      return false;
     }
     Signals.onStop(stopHandler::signal);
+    return true;
+  }
+
+  /** Runs, prints, and returns the exit code. */
+  int run(boolean json) {
+    if (!ready()) {
+      return ExitCode.STOPPED;
+    }
     RunResult result = recordedToItsEnd();
     if (json) {
       screen.out().println(RunJson.of(result));
@@ -90,7 +103,7 @@ final class PlanRun {
   }
 
   /** With all the runs that continue it because its board was gone and came back. */
-  private RunResult recordedToItsEnd() {
+  RunResult recordedToItsEnd() {
     if (setup.onBench() || setup.reconnect().isEmpty()) {
       return recorded();
     }
@@ -325,7 +338,7 @@ final class PlanRun {
     };
   }
 
-  private int exitCode(RunResult result) {
+  int exitCode(RunResult result) {
     RunEnd end = result.ending().end();
     if (result.waveProblem().isPresent()) {
       return ExitCode.USAGE;

@@ -22,6 +22,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -102,9 +103,18 @@ final class RunCommand implements Callable<Integer> {
               + " where what the card keeps is known")
   private Optional<Long> resume = Optional.empty();
 
+  @Option(
+      names = "--repeat",
+      paramLabel = "N",
+      description =
+          "run the plan so many times, a run of its own in the log each time, to catch what fails now"
+              + " and then; on the simulated bench with seeds from --seed on")
+  private Optional<Integer> repeat = Optional.empty();
+
   @Override
   public Integer call() {
     Screen screen = Screen.of(spec.commandLine());
+    checkRepeat();
     UnitName.checked(unit);
     Optional<Earlier> before =
         resume.map(run -> Earlier.read(BenchLogs.beside(planFile, logFile), run));
@@ -155,7 +165,21 @@ final class RunCommand implements Callable<Integer> {
             capture,
             new RunAsked(steps.only(), steps.skip(), earlier.map(Earlier::continues)),
             earlier);
-    return new PlanRun(setup, screen, stop).run(json);
+    return repeat.isPresent()
+        ? new RepeatedRun(setup, screen, stop, repeat.get()).run(json)
+        : new PlanRun(setup, screen, stop).run(json);
+  }
+
+  private void checkRepeat() {
+    if (repeat.filter(times -> times < 2).isPresent()) {
+      throw new ParameterException(spec.commandLine(), "--repeat needs a number from 2 on");
+    }
+    for (String option : new String[] {"--resume", "--vcd", "--capture"}) {
+      if (repeat.isPresent() && given(option)) {
+        throw new ParameterException(
+            spec.commandLine(), "--repeat makes several runs, and " + option + " is for one");
+      }
+    }
   }
 
   /** What was not given is as it was when the run was begun; what was given must be the same. */

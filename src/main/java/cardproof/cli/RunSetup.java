@@ -51,8 +51,23 @@ record RunSetup(
     Optional<WaveRequest> capture,
     RunAsked asked,
     Optional<Earlier> earlier) {
+  /** The same once more, with other draws where anything is drawn. */
+  RunSetup again(int time) {
+    return with(port, seed + time, asked, earlier, capture);
+  }
+
   /** The same as the continuation of a run. */
   RunSetup continuing(String at, RunAsked asking, Earlier before) {
+    // what was captured up to now stands in its file
+    return with(at, seed, asking, Optional.of(before), Optional.empty());
+  }
+
+  private RunSetup with(
+      String at,
+      long drawing,
+      RunAsked asking,
+      Optional<Earlier> before,
+      Optional<WaveRequest> capturing) {
     return new RunSetup(
         plan,
         partial,
@@ -62,7 +77,7 @@ record RunSetup(
         profile,
         at,
         unit,
-        seed,
+        drawing,
         faults,
         lineFaults,
         logFile,
@@ -74,9 +89,9 @@ record RunSetup(
         keepSupply,
         reconnect,
         wave,
-        Optional.empty(), // what was captured up to now stands in its file
+        capturing,
         asking,
-        Optional.of(before));
+        before);
   }
 
   /** Number of the first vector to apply. */

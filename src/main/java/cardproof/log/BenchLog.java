@@ -6,7 +6,9 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.Set;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 
 /**
  * A bench log, open. Several processes may have the same log open; one writes at a time, and a
@@ -240,6 +242,37 @@ public final class BenchLog implements AutoCloseable {
   /** Repairs of exactly this unit, the earliest first. */
   public List<Rework> reworks(UnitId unit) {
     return db.snapshot(() -> new ReworkRows(db).of(unit));
+  }
+
+  /**
+   * Takes the runs and rework notes of another log that are not here yet. All of them are taken, or
+   * none when it fails.
+   *
+   * @param other a log; it is brought up to date where it is behind, and else not changed
+   */
+  public Merged merge(Path other) {
+    Set<Long> unfinished;
+    try (BenchLog log = openForReading(other)) {
+      unfinished = log.unfinished(); // and it is of this version now
+    }
+    return new LogMerge(db).take(other, unfinished);
+  }
+
+  /** Runs that started before a moment and that no later run goes on from; not unfinished ones. */
+  public List<Long> forgettable(Instant before) {
+    return new LogForget(db).before(before, unfinished());
+  }
+
+  private Set<Long> unfinished() {
+    return runs(RunFilter.real().bench(RunFilter.Bench.BOTH)).stream()
+        .filter(run -> run.end() == RunEnd.RUNNING)
+        .map(RunSummary::id)
+        .collect(Collectors.toSet());
+  }
+
+  /** Takes runs out of the log for good, and gives their room on the disk back. */
+  public void forget(List<Long> runs) {
+    new LogForget(db).forget(runs);
   }
 
   /** Ends a run that is still being written, as its own close does, then closes the file. */

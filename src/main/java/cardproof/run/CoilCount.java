@@ -111,7 +111,7 @@ public final class CoilCount {
 
   /** Of a card that keeps something, what it keeps is taken as known again when all is judged. */
   private void noteDoubt(Judged judged) {
-    boolean failed = Runner.isFailure(judged) || !judged.vector().later().isEmpty();
+    boolean failed = judged.isFailure() || !judged.vector().later().isEmpty();
     boolean power = judged.vector().step().power().isPresent();
     if (!card.hasState()) {
       doubtful = false;

@@ -15,7 +15,7 @@ public final class FirstFailures implements RunListener {
 
   @Override
   public void judged(Judged judged) {
-    if (Runner.isFailure(judged) && failures.size() < most) {
+    if (judged.isFailure() && failures.size() < most) {
       failures.add(Failure.of(judged));
     }
   }

@@ -16,4 +16,9 @@ public record Judged(
   public Judged(Vector vector, Observation observation, Judgement judgement) {
     this(vector, observation, judgement, OptionalInt.empty());
   }
+
+  /** Whether the vector was judged and did not pass. */
+  boolean isFailure() {
+    return judgement.verdict().isFailure();
+  }
 }

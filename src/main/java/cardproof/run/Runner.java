@@ -1,7 +1,5 @@
 package cardproof.run;
 
-import cardproof.card.Card;
-import cardproof.card.Line;
 import cardproof.fixture.Observation;
 import cardproof.fixture.Pattern;
 import cardproof.fixture.Session;
@@ -11,25 +9,15 @@ import cardproof.link.LinkException;
 import cardproof.link.Status;
 import cardproof.log.PowerOn;
 import cardproof.log.RunEnd;
-import cardproof.log.Verdict;
-import cardproof.plan.Audits;
-import cardproof.plan.PatternStep;
 import cardproof.plan.Plan;
 import cardproof.plan.Power;
-import cardproof.plan.Prediction;
-import cardproof.plan.Trial;
 import cardproof.plan.Vector;
 import cardproof.plan.VectorSource;
-import cardproof.text.Micros;
-import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 import java.util.ArrayDeque;
-import java.util.ArrayList;
 import java.util.Deque;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import java.util.function.LongSupplier;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -45,10 +33,6 @@ import org.slf4j.LoggerFactory;
 public final class Runner {
   private static final Logger LOG = LoggerFactory.getLogger(Runner.class);
 
-  /** That a card goes on moving after these is no news. */
-  private static final Set<Verdict> KNOWN_TO_MOVE =
-      EnumSet.of(Verdict.CHATTER, Verdict.UNSETTLED, Verdict.UNTESTED);
-
   /** Longest wait before the stop signal is looked at again. */
   private static final long SLICE_NS = 50_000_000L;
 
@@ -60,39 +44,51 @@ public final class Runner {
   private final Session session;
   private final Plan plan;
   private final VectorSource source;
-  private final Prediction prediction;
-  private final Judge judge;
-  private final Card card;
-  private final Records records;
   private final RunOptions options;
   private final StopSignal stop;
-  private final List<RunListener> listeners;
-  private final Audits audits = new Audits();
-  private final Deque<Vector> inFlight = new ArrayDeque<>();
-  private final List<Judged> unreported = new ArrayList<>();
   private final LongSupplier nanoTime;
+  private final Patterns patterns;
+  private final Results results;
+  private final Trips trips;
+  private final Deque<Vector> inFlight = new ArrayDeque<>();
+  private final ClockComparison clocks = new ClockComparison();
+  private Presence presence;
+  private Optional<SupplySwitch> supplySwitch = Optional.empty();
   private long armedNs;
-  private long committedNs;
   private boolean linked;
-  private boolean failed;
-  private int observed;
-  private Judged last;
 
   /** Made already, but not handed over. */
   private Optional<Waiting> waiting = Optional.empty();
 
   private record Waiting(Vector vector, Pattern pattern) {}
 
-  private Observation trip;
-  private final Sweeping sweeping;
-  private final ClockComparison clocks = new ClockComparison();
-  private Presence presence;
-  private Optional<SupplySwitch> supplySwitch = Optional.empty();
-  private Optional<CoilCount> coils = Optional.empty();
+  public Runner(
+      Session session,
+      Plan plan,
+      Records records,
+      RunOptions options,
+      StopSignal stop,
+      LongSupplier nanoTime,
+      List<RunListener> listeners) {
+    this.session = session;
+    this.plan = plan;
+    this.source = plan.vectors();
+    this.options = options;
+    this.stop = stop;
+    this.nanoTime = nanoTime;
+    this.patterns = new Patterns(options);
+    this.results = new Results(session, plan.card(), source, records, nanoTime, listeners);
+    this.trips = new Trips(session, results, inFlight);
+    this.presence = new Presence(nanoTime, () -> 0);
+    source.skip(options.from());
+    if (options.stateLost()) {
+      results.stateLost();
+    }
+  }
 
   /** Has this one count coils by the current of each vector. */
   public Runner counting(CoilCount by) {
-    coils = Optional.of(by);
+    results.counting(by);
     return this;
   }
 
@@ -113,45 +109,17 @@ public final class Runner {
     return this;
   }
 
-  public Runner(
-      Session session,
-      Plan plan,
-      Records records,
-      RunOptions options,
-      StopSignal stop,
-      LongSupplier nanoTime,
-      List<RunListener> listeners) {
-    this.session = session;
-    this.plan = plan;
-    this.card = plan.card();
-    this.source = plan.vectors();
-    this.prediction = new Prediction(card);
-    this.judge = new Judge(card);
-    this.records = records;
-    this.options = options;
-    this.stop = stop;
-    this.nanoTime = nanoTime;
-    this.listeners = List.copyOf(listeners);
-    this.sweeping = new Sweeping(card, records);
-    this.presence = new Presence(nanoTime, () -> 0);
-    source.skip(options.from());
-    if (options.stateLost()) {
-      prediction.forget();
-    }
-  }
-
   /**
    * Runs to the plan's end or to what ends it before; link trouble is an ending, not an exception.
    *
    * @throws RefusedException when the fixture cannot do what a step asks for, or a vector cannot be
    */
   public RunEnding run() {
-    checkSequences();
-    checkPower();
+    PlanNeeds.check(plan, session.hello(), supplySwitch.isPresent());
     RunEnding ending;
     boolean orderly = false;
     armedNs = nanoTime.getAsLong();
-    committedNs = armedNs;
+    results.began(armedNs);
     try {
       session.arm();
       present(FOREVER_NS);
@@ -170,7 +138,7 @@ public final class Runner {
     }
     linked = false;
     leaveUntested(ending);
-    sweeping.over();
+    results.endSweep();
     flush();
     return ending;
   }
@@ -186,7 +154,7 @@ public final class Runner {
 
   /** From arming to the last commit, on the clock that was given. */
   public long wallNs() {
-    return committedNs - armedNs;
+    return results.committedNs() - armedNs;
   }
 
   private RunEnding go() {
@@ -209,11 +177,11 @@ public final class Runner {
         take(observed.observation());
       } else if (event instanceof SessionEvent.Dropped dropped) {
         return dropped(dropped.status());
-      } else if (event instanceof SessionEvent.Held held && !failed) {
+      } else if (event instanceof SessionEvent.Held held && !results.failed()) {
         // the fixture looks at every line, expected or not; of all that were judged none failed
         session.resume(held.status());
       }
-      if (options.stopOnFail() && failed && !session.eventReady()) {
+      if (options.stopOnFail() && results.failed() && !session.eventReady()) {
         return stoppedAtFailure();
       }
       if (!session.eventReady()) {
@@ -240,10 +208,10 @@ public final class Runner {
 
   /** The vector under way has its end where that comes soon; what is queued behind it has none. */
   private RunEnding finishAndStop() {
-    int enough = observed + 1;
+    int enough = results.observed() + 1;
     long untilNs = session.nowNs() + FINISH_NS;
     while (!inFlight.isEmpty()
-        && observed < enough
+        && results.observed() < enough
         && !stop.isUrgent()
         && session.nowNs() < untilNs) {
       SessionEvent event = await();
@@ -265,7 +233,7 @@ public final class Runner {
           return Optional.empty(); // which time it tries hangs on all that came before
         }
         Vector vector = source.next();
-        waiting = Optional.of(new Waiting(vector, pattern(vector)));
+        waiting = Optional.of(new Waiting(vector, patterns.of(vector)));
       }
       if (!session.hasRoomFor(waiting.get().pattern())) {
         return Optional.empty();
@@ -278,7 +246,7 @@ public final class Runner {
         Optional<RunEnding> cut = turn(power.get());
         if (power.get().on()) {
           long vector = waiting.get().vector().number();
-          records.powerOn(new PowerOn(vector, supplySwitch.orElseThrow().how()));
+          results.powerOn(new PowerOn(vector, supplySwitch.orElseThrow().how()));
         }
         if (cut.isPresent() || stop.reason().isPresent()) {
           return cut;
@@ -298,7 +266,7 @@ public final class Runner {
       return Optional.of(rested);
     }
     if (supplySwitch.orElseThrow().turn(power.on(), session)) {
-      observed = 0;
+      results.openedAnew();
     }
     SessionEvent event =
         stop.reason().isEmpty()
@@ -311,162 +279,39 @@ public final class Runner {
     return Optional.empty();
   }
 
-  private Pattern pattern(Vector vector) {
-    return new Pattern(
-        vector.level(),
-        vector.enabled(),
-        vector.expect(),
-        vector.trial().map(Trial::lines).orElseGet(vector::care),
-        vector.still(),
-        vector.timing().longestLimitUs(),
-        vector.timing().watchUs(),
-        vector.timing().quietUs(),
-        audits.includes(vector),
-        options.stopOnFail() && !vector.measured(),
-        vector.step().dwellUs(),
-        options.capture(),
-        vector.later().stream()
-            .map(moment -> new Pattern.Later(moment.atUs(), moment.level(), moment.enabled()))
-            .toList());
-  }
-
-  /** Said before anything is driven: halfway through a plan would be too late. */
-  private void checkSequences() {
-    int most = session.hello().mostEntriesOfSequence();
-    plan.longestSequence()
-        .filter(step -> step.switches() > most)
-        .ifPresent(
-            step -> {
-              throw new RefusedException(
-                  Problem.at(
-                      step.at(),
-                      "this step has "
-                          + (step.sweep().isPresent() ? "a sweep, with " : "a sequence of ")
-                          + step.switches()
-                          + " later settings, and the board '"
-                          + session.hello().board()
-                          + "' "
-                          + (most == 0 ? "runs no timed sequences" : "runs " + most + " at most"),
-                      "a fixture that switches so often within one vector, on its own clock",
-                      "Load firmware with timed sequences onto it, leave the step out by its tags, or"
-                          + " run the plan on the simulated bench"));
-            });
-  }
-
-  /** Said before anything is driven: somebody has to be there who can switch. */
-  private void checkPower() {
-    Optional<PatternStep> step = plan.firstPower();
-    if (step.isPresent() && supplySwitch.isEmpty()) {
-      throw new RefusedException(
-          Problem.at(
-              step.get().at(),
-              "this step switches the card's supply, and nobody is there to do it",
-              "a fixture with a supply switch, or a terminal to ask at",
-              "Name the profile of such a fixture with --fixture, or leave the step out with"
-                  + " --skip"));
-    }
-  }
-
   private void take(Observation observation) {
     clocks.take(session.nowNs(), observation.startUs() + observation.durationUs());
     boolean switched =
         !inFlight.isEmpty() && inFlight.peek().step().power().isPresent(); // of course it stirs
-    if (last != null && any(observation.stirred()) && !switched) {
-      reopenLast(observation.stirred());
+    if (results.last().isPresent() && any(observation.stirred()) && !switched) {
+      results.reopenLast(observation.stirred(), linked);
     }
     if (observation.tripped()) {
-      trip = observation;
-      return;
-    }
-    Vector vector = prediction.again(inFlight.remove());
-    observed++;
-    sweeping.over(vector);
-    record(counted(new Judged(vector, observation, judge.judge(vector, observation))));
-    source.sweep().ifPresent(sweep -> sweeping.learn(sweep, last));
-  }
-
-  /** The same with what its current says. */
-  private Judged counted(Judged judged) {
-    if (coils.isEmpty()) {
-      return judged;
-    }
-    CoilCount.Count count = coils.get().take(judged);
-    count.findings().forEach(records::finding);
-    Judgement judgement = judged.judgement();
-    return new Judged(
-        judged.vector(),
-        judged.observation(),
-        count.note().isEmpty()
-            ? judgement
-            : new Judgement(
-                judgement.verdict(), judgement.why() + "; " + count.note(), judgement.bits()),
-        count.expectedMa());
-  }
-
-  private void record(Judged judged) {
-    records.append(judged);
-    unreported.add(judged);
-    last = judged;
-    if (isFailure(judged)) {
-      noteFailure();
+      trips.saw(observation);
+    } else {
+      results.take(inFlight.remove(), observation);
     }
   }
 
-  private void noteFailure() {
-    failed = true;
-    if (card.hasState()) {
-      prediction.forget();
-    }
-  }
-
-  /** Lines moved after the last vector had been judged: it had not settled after all. */
-  private void reopenLast(long[] stirred) {
-    if (!KNOWN_TO_MOVE.contains(last.judgement().verdict())) {
-      sweeping.doubt(last, stirred);
-      supersedeLast(judge.reopened(stirred));
-    }
-  }
-
-  private void supersedeLast(Judgement judgement) {
-    flush();
-    last = new Judged(last.vector(), last.observation(), judgement, last.expectedMa());
-    records.supersedeLast(last.judgement());
-    records.commit();
-    committedNs = nanoTime.getAsLong();
-    listeners.forEach(listener -> listener.superseded(last));
-    noteFailure();
-  }
-
-  /** Makes records safe, then acknowledges them while the link is up, then tells of them. */
   private void flush() {
-    if (unreported.isEmpty() && !sweeping.hasNews()) {
-      return;
-    }
-    records.commit();
-    committedNs = nanoTime.getAsLong();
-    if (linked) {
-      session.acknowledge(observed);
-    }
-    for (Judged judged : unreported) {
-      listeners.forEach(listener -> listener.judged(judged));
-    }
-    unreported.clear();
+    results.flush(linked);
   }
 
   /** The last verdict is final only when the card has stayed quiet for once more its window. */
   private RunEnding restAfterLast() {
     flush();
-    if (last == null) {
+    Optional<Judged> last = results.last();
+    if (last.isEmpty()) {
       return RunEnding.finished();
     }
-    long restNs = last.vector().timing().quietUs() * 1_000;
+    long restNs = last.get().vector().timing().quietUs() * 1_000;
     SessionEvent event = session.rest(restNs);
     present(restNs + SLICE_NS);
     if (event instanceof SessionEvent.Dropped dropped) {
       return dropped(dropped.status());
     }
     if (event instanceof SessionEvent.Rested rested && any(rested.stirred())) {
-      reopenLast(rested.stirred());
+      results.reopenLast(rested.stirred(), linked);
     }
     return RunEnding.finished();
   }
@@ -476,45 +321,7 @@ public final class Runner {
       return finishAndStop(); // somebody else has stopped it for us
     }
     RunEnding ending = Endings.dropped(status, about());
-    if (ending.end() != RunEnd.TRIPPED) {
-      return ending;
-    }
-    return switch (status.cause()) {
-      case SUPPLY -> supplyTripped(ending);
-      case CHATTER -> chattered(ending, session.chattering(status));
-      default -> heldTooLong(ending);
-    };
-  }
-
-  private RunEnding chattered(RunEnding ending, Optional<Line> line) {
-    if (trip != null) {
-      Vector vector = prediction.again(inFlight.remove());
-      record(new Judged(vector, trip, judge.chatter(trip, line)));
-      return Endings.named(ending, " " + Micros.text(trip.durationUs()) + " into ", vector);
-    }
-    if (last == null) {
-      return ending;
-    }
-    supersedeLast(judge.chatter(last.observation(), line));
-    return Endings.named(ending, " after ", last.vector());
-  }
-
-  /** That a pattern was held too long says nothing of the card: its vector has no verdict. */
-  private RunEnding heldTooLong(RunEnding ending) {
-    if (trip != null && !inFlight.isEmpty()) {
-      return Endings.named(ending, " in ", inFlight.peek());
-    }
-    return last == null ? ending : Endings.named(ending, " after ", last.vector());
-  }
-
-  /** The vector in which it tripped has failed, and is named; one that was over by then stands. */
-  private RunEnding supplyTripped(RunEnding ending) {
-    if (trip != null) {
-      Vector vector = prediction.again(inFlight.remove());
-      record(new Judged(vector, trip, SupplyJudge.tripped(trip.supply())));
-      return Endings.named(ending, " in ", last.vector());
-    }
-    return last == null ? ending : Endings.named(ending, " after ", last.vector());
+    return ending.end() == RunEnd.TRIPPED ? trips.named(ending, status) : ending;
   }
 
   private RunEnding stoppedAtFailure() {
@@ -524,15 +331,9 @@ public final class Runner {
 
   /** Vectors that were handed over and never judged are recorded as what they are. */
   private void leaveUntested(RunEnding ending) {
-    Observation nothing = Observation.none(card.buses().size());
     while (!inFlight.isEmpty()) {
-      Vector vector = inFlight.remove();
-      record(new Judged(vector, nothing, Judgement.untested(ending.why())));
+      results.takeUntested(inFlight.remove(), ending.why());
     }
-  }
-
-  static boolean isFailure(Judged judged) {
-    return judged.judgement().verdict().isFailure();
   }
 
   private static boolean any(long[] words) {
