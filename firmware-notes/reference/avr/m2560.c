@@ -20,8 +20,19 @@ void port_release(void) {
   PORTE = RECEIVE_PULL_UP;
 }
 
+/*
+ * PF4 to PF7 are the chip's JTAG port until that is switched off, which wants the same write twice within four cycles
+ * (data sheet ATmega640/1280/1281/2560/2561, MCUCR, bit JTD). The interrupts are still off, so nothing comes between.
+ */
+static inline void jtag_off(void) {
+  uint8_t control = (uint8_t)(MCUCR | _BV(JTD));
+  MCUCR = control;
+  MCUCR = control;
+}
+
 /* Latches first, directions after: no pin is ever an output at 1 in between. */
 void board_begin(void) {
+  jtag_off();
   port_release();
   DDRC = 0xFF;
   DDRL = 0xFF;

@@ -17,8 +17,8 @@
 #define BOARD_REPLY 128
 #define BOARD_ENTRIES 6
 #define BOARD_EDGES 0 /* the slots take the memory */
-#define BOARD_PERIOD_NS 8900u
-#define BOARD_BLIND_US 45u
+#define BOARD_PERIOD_NS 9800u
+#define BOARD_BLIND_US 60u
 #define BOARD_CAPABILITIES 0u
 #define BOARD_NAME "ATmega328P shift 24+24"
 

@@ -16,6 +16,7 @@
 #define BODY_AT 5u
 #define CHECK_BYTES 4u
 #define OPEN_HEAD_BYTES 19u
+#define HELLO_LEAST_BYTES 2u
 
 static struct request request;
 
@@ -44,9 +45,11 @@ static bool of_session(void) {
   return true;
 }
 
+/* A later host may say more than this one knows of. */
 static void hello(void) {
-  bool other_version = request.length > 2 && request.body[0] != PROTOCOL_MAJOR;
-  if (other_version || has_length(2)) {
+  if (request.length < HELLO_LEAST_BYTES) {
+    refuse(NACK_LENGTH, 0);
+  } else {
     answer_hello(request.session, request.body[1]);
   }
 }

@@ -49,18 +49,20 @@ static bool open_terminal(struct channel *channel, const char *link_path) {
   return true;
 }
 
+/* Made under another name first: where a socket is seen by its own name somebody listens already. */
 static bool open_socket(struct channel *channel, const char *path) {
   struct sockaddr_un address = {.sun_family = AF_UNIX};
-  if (strlen(path) >= sizeof address.sun_path) {
+  if (strlen(path) + sizeof ".new" > sizeof address.sun_path) {
     fprintf(stderr, "%s: too long for the name of a socket\n", path);
     return false;
   }
   strcpy(address.sun_path, path);
-  (void)unlink(path);
+  strcat(address.sun_path, ".new");
+  (void)unlink(address.sun_path);
   channel->listener = socket(AF_UNIX, SOCK_STREAM, 0);
   if (channel->listener < 0 ||
       bind(channel->listener, (struct sockaddr *)&address, sizeof address) != 0 ||
-      listen(channel->listener, 1) != 0) {
+      listen(channel->listener, 1) != 0 || rename(address.sun_path, path) != 0) {
     perror(path);
     return false;
   }

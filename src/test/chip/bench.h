@@ -23,10 +23,35 @@ unsigned chip_resets(void);
 unsigned chip_stack_used(void);
 
 /* pins.c: drives and watches. */
+struct pin {
+  char port;
+  uint8_t bit;
+};
 void pins_begin(const char *drives, const char *watches);
 void pins_after_reset(void);
+void pins_give(void);
+bool pins_level(struct pin pin, bool let_go);
+bool pins_are_outputs(char port, uint8_t bits);
 bool pins_changed(avr_cycle_count_t *when, uint64_t *levels);
 void pins_watch(uint64_t levels);
+
+/* jtag.c: pins that are the JTAG port until the program switches it off. */
+void jtag_begin(const char *mcu);
+void jtag_after_reset(void);
+bool jtag_is_on(void);
+bool jtag_has(char port, uint8_t bit);
+
+/* shift.c: channels behind shift registers. */
+void shift_begin(const char *text);
+void shift_power(void);
+void shift_after_reset(void);
+bool shift_is_used(void);
+void shift_look(void);
+void shift_watch(uint64_t levels);
+uint64_t shift_drives(void);
+unsigned shift_collisions(void);
+unsigned long shift_loads(void);
+avr_cycle_count_t shift_take_longest(void);
 
 /* edges.c: what happened to the pins. */
 void edges_note(char kind, avr_cycle_count_t cycle, uint64_t levels);

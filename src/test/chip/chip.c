@@ -37,6 +37,13 @@ static void settings(void) {
   }
 }
 
+static void others_after_reset(void) {
+  jtag_after_reset();
+  shift_after_reset();
+  pins_after_reset();
+  uart_after_reset();
+}
+
 /* The chip resets itself: only the watchdog does. */
 static void on_reset(avr_t *avr) {
   (void)avr;
@@ -45,8 +52,7 @@ static void on_reset(avr_t *avr) {
     resets++;
     chip->data[MCUSR_ADDRESS] = WATCHDOG_CAUSE;
     edges_note('r', chip->cycle, 0);
-    pins_after_reset();
-    uart_after_reset();
+    others_after_reset();
   }
 }
 
@@ -100,9 +106,9 @@ void chip_reset(uint8_t cause, unsigned hold_ms) {
   edges_note('r', chip->cycle, 0);
   if (cause == 0x01) {
     fill_memory();
+    shift_power();
   }
-  pins_after_reset();
-  uart_after_reset();
+  others_after_reset();
   chip->cycle += (avr_cycle_count_t)hold_ms * (CLOCK_HZ / 1000);
 }
 

@@ -51,9 +51,11 @@ static void reset(const char *how) {
 
 static void stats(void) {
   struct uart_stats uart = uart_stats();
-  talk_say("ok cycle %" PRIu64 " overruns %u garbled %u unsent %u received %lu sent %lu resets %u stack %u last %" PRIu64,
+  talk_say("ok cycle %" PRIu64 " overruns %u garbled %u unsent %u received %lu sent %lu resets %u stack %u last %" PRIu64
+           " jtag %u collisions %u loads %lu longest %" PRIu64,
            chip->cycle, uart.overruns, uart.garbled, uart.lost_sent, uart.received, uart.sent, chip_resets(),
-           chip_stack_used(), uart.last_byte);
+           chip_stack_used(), uart.last_byte, jtag_is_on(), shift_collisions(),
+           shift_loads(), shift_take_longest());
 }
 
 static void take(char *line) {
@@ -107,7 +109,8 @@ int main(int argc, char **argv) {
       {"elf", required_argument, NULL, 'e'},    {"mcu", required_argument, NULL, 'm'},
       {"pty", required_argument, NULL, 'p'},    {"drives", required_argument, NULL, 'd'},
       {"watches", required_argument, NULL, 'w'}, {"heap", required_argument, NULL, 'h'},
-      {"budget", required_argument, NULL, 'b'}, {NULL, 0, NULL, 0}};
+      {"budget", required_argument, NULL, 'b'}, {"shift", required_argument, NULL, 's'},
+      {NULL, 0, NULL, 0}};
   const char *value[128] = {0};
   for (int option; (option = getopt_long(argc, argv, "", options, NULL)) != -1;) {
     if (option == '?') {
@@ -115,9 +118,9 @@ int main(int argc, char **argv) {
     }
     value[option] = optarg;
   }
-  for (const char *need = "emdw"; *need != 0; need++) {
+  for (const char *need = value['s'] == NULL ? "emdw" : "em"; *need != 0; need++) {
     if (value[(int)*need] == NULL) {
-      die("wanted --elf, --mcu, --drives and --watches", "");
+      die("wanted --elf, --mcu, and --drives and --watches or --shift", "");
     }
   }
   if (value['b'] != NULL) {
@@ -126,6 +129,8 @@ int main(int argc, char **argv) {
   talk_begin(take);
   chip_load(value['e'], value['m'], value['h'] == NULL ? 0 : (unsigned)strtoul(value['h'], NULL, 0));
   pins_begin(value['d'], value['w']);
+  jtag_begin(value['m']);
+  shift_begin(value['s']);
   bool in_step = value['p'] == NULL;
   uart_begin(in_step ? step_send : pty_send);
   if (!in_step) {

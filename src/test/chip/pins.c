@@ -9,11 +9,6 @@
 #define MOST 64
 #define PORTS 12
 
-struct pin {
-  char port;
-  uint8_t bit;
-};
-
 static struct pin drive[MOST];
 static struct pin watch[MOST];
 static unsigned drives;
@@ -52,8 +47,22 @@ static uint64_t driven(void) {
   return levels;
 }
 
+/* What a pin of the chip is at for what hangs on it; `let_go` while it is an input. */
+bool pins_level(struct pin pin, bool let_go) {
+  unsigned port = (unsigned)(pin.port - 'A');
+  bool output = (direction_now[port] >> pin.bit & 1) != 0;
+  return output ? (port_now[port] >> pin.bit & 1) != 0 : let_go;
+}
+
+bool pins_are_outputs(char port, uint8_t bits) {
+  return (direction_now[port - 'A'] & bits) == bits;
+}
+
 static void look(void) {
-  uint64_t levels = driven();
+  if (shift_is_used()) {
+    shift_look();
+  }
+  uint64_t levels = shift_is_used() ? shift_drives() : driven();
   if (levels != drive_levels) {
     if (!changed) {
       changed_at = chip->cycle;
@@ -77,8 +86,8 @@ static void on_direction(avr_irq_t *irq, uint32_t value, void *which) {
 }
 
 void pins_begin(const char *drive_text, const char *watch_text) {
-  drives = parse(drive_text, drive);
-  watches = parse(watch_text, watch);
+  drives = drive_text == NULL ? 0 : parse(drive_text, drive);
+  watches = watch_text == NULL ? 0 : parse(watch_text, watch);
   for (char name = 'A'; name < 'A' + PORTS; name++) {
     avr_irq_t *irq = avr_io_getirq(chip, AVR_IOCTL_IOPORT_GETIRQ(name), 0);
     port_irq[name - 'A'] = irq;
@@ -113,8 +122,17 @@ void pins_after_reset(void) {
       avr_raise_irq(port_irq[i] + IOPORT_IRQ_DIRECTION_ALL, 0);
     }
   }
+  pins_give();
+}
+
+static uint32_t level_for_chip(unsigned i) {
+  return jtag_has(watch[i].port, watch[i].bit) ? 0 : watch_levels >> i & 1;
+}
+
+/* Every input anew, whatever it was given last. */
+void pins_give(void) {
   for (unsigned i = 0; i < watches; i++) {
-    uint32_t level = watch_levels >> i & 1;
+    uint32_t level = level_for_chip(i);
     avr_raise_irq(watch_irq[i], !level);
     avr_raise_irq(watch_irq[i], level);
   }
@@ -138,8 +156,9 @@ void pins_watch(uint64_t levels) {
   watch_levels = levels;
   for (unsigned i = 0; i < watches; i++) {
     if (moved >> i & 1) {
-      avr_raise_irq(watch_irq[i], levels >> i & 1);
+      avr_raise_irq(watch_irq[i], level_for_chip(i));
     }
   }
+  shift_watch(levels);
   edges_note('w', chip->cycle, levels);
 }

@@ -13,6 +13,10 @@
  *   'd'       deaf for 50,000 cycles, then sends what there is to read, how many that was, and 'D' if some were lost, else '-'
  *   's'       uses 200 bytes more of stack
  *   'w'       goes round in circles until the watchdog bites, 16 ms later
+ *   '!'       says the level of PF4
+ *   '['       writes JTD once
+ *   '|'       writes JTD twice, six cycles apart
+ *   ']'       writes JTD twice, four cycles apart
  *   '#'       sends 100 bytes without a pause
  */
 #include <avr/io.h>
@@ -77,6 +81,40 @@ static void follow(void) {
   PORTC ^= _BV(PC0);
 }
 
+#ifdef JTD
+
+static uint8_t pin_f4(void) {
+  return PINF >> PF4 & 1;
+}
+
+/* One cycle between the writes, and one more for each nop. */
+#define JTD_TWICE(nops)                                                                          \
+  __asm__ volatile("out %[control], %[off]\n\t" nops "out %[control], %[off]" ::[control] "I"( \
+                       _SFR_IO_ADDR(MCUCR)),                                                     \
+                   [off] "r"((uint8_t)_BV(JTD)))
+
+static void jtag(uint8_t how) {
+  if (how == '[') {
+    MCUCR = _BV(JTD);
+  } else if (how == '|') {
+    JTD_TWICE("nop\n\t nop\n\t nop\n\t nop\n\t nop\n\t");
+  } else {
+    JTD_TWICE("nop\n\t nop\n\t nop\n\t");
+  }
+}
+
+#else
+
+static uint8_t pin_f4(void) {
+  return 0;
+}
+
+static void jtag(uint8_t how) {
+  (void)how;
+}
+
+#endif
+
 int main(void) {
   UCSR0A = _BV(U2X0);
 #ifdef WRONG_RATE
@@ -119,6 +157,14 @@ int main(void) {
         wdt_enable(WDTO_15MS);
         for (;;) {
         }
+      case '!':
+        send((uint8_t)('0' + pin_f4()));
+        break;
+      case '[':
+      case '|':
+      case ']':
+        jtag(byte);
+        break;
       case '#':
         for (uint8_t i = 0; i < 100; i++) {
           send('x');

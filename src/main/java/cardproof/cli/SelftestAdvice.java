@@ -22,6 +22,7 @@ final class SelftestAdvice {
       case WATCH_STUCK -> "meter its input with everything let go: its pull-down, its threshold";
       case WATCHES_SWAPPED -> "the two wires between connector, input and board are crossed";
       case WATCHES_BRIDGED -> "look for solder between the two inputs, at connector and divider";
+      case WATCH_PINS_BRIDGED -> "look for solder between the two wires from inputs to board";
       case WIRES_DEAD -> "the plug itself: its joint, its pin, and that nothing is at ground";
       case WIRE_STUCK -> "the plug itself: a bridge to the supply";
       case WIRES_SWAPPED -> "the plug itself: two wires in each other's place";

@@ -6,6 +6,7 @@ import cardproof.fixture.DriveKind;
 import cardproof.fixture.FixtureProfile;
 import cardproof.fixture.LoopBack;
 import cardproof.fixture.Plug;
+import cardproof.fixture.selftest.PlugLoad;
 import cardproof.fixture.selftest.SimulatedPlug;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
@@ -83,6 +84,7 @@ final class SelftestCommand implements Callable<Integer> {
     loaded.warnings().forEach(warning -> screen.err().println("warning: " + warning));
     refuseSinking(profile);
     List<Plug> plugs = plugs(profile);
+    plugs.forEach(plug -> refuseOverload(profile, plug));
     Card plugged = SimulatedPlug.on(profile, plugs.get(0));
     FaultOptions.Planted planted = faults.read(plugged, profile);
     SelftestSetup setup =
@@ -113,6 +115,31 @@ final class SelftestCommand implements Callable<Integer> {
               ""));
     }
     return List.of(loopBack.plugs().get(only.get() - 1));
+  }
+
+  /** A drive of a plug may feed several watches; it must bear what they draw. */
+  private static void refuseOverload(FixtureProfile profile, Plug plug) {
+    long most = profile.drive().milliamps();
+    double each = PlugLoad.of(profile).milliamps();
+    for (int drive : plug.drives()) {
+      int watches = plug.watchesOf(drive).cardinality();
+      if (most > 0 && watches > 1 && watches * each > most) {
+        throw new RefusedException(
+            Problem.at(
+                profile.loopBack().at(),
+                "D"
+                    + drive
+                    + " would feed "
+                    + watches
+                    + " watches"
+                    + " in plug "
+                    + plug.number()
+                    + ", "
+                    + FirstPower.milliamps(watches * each),
+                "no more than the " + FirstPower.milliamps(most) + " that a drive may carry",
+                "List plugs with fewer watches to a drive under 'loop-back'"));
+      }
+    }
   }
 
   private static void refuseSinking(FixtureProfile profile) {

@@ -47,7 +47,7 @@ final class SelftestRows {
   private String verdict(Plug.Join join) {
     List<String> wrong = new ArrayList<>();
     for (Finding finding : result.findings()) {
-      boolean drive = finding.drives(true).get(join.drive());
+      boolean drive = finding.drives().get(join.drive());
       boolean watch = finding.watches().get(join.watch());
       if (drive || watch) {
         wrong.add(finding.oneOf().size() == 1 ? finding.sentence() : "see below");

@@ -3,10 +3,8 @@ package cardproof.files;
 import cardproof.fixture.LoopBack;
 import cardproof.fixture.Plug;
 import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.HashMap;
+import java.util.BitSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -68,27 +66,21 @@ final class LoopBackReader {
 
   private List<Plug.Join> joins(Node plug) {
     List<Plug.Join> joins = new ArrayList<>();
-    Map<Integer, Integer> watchOf = new HashMap<>();
-    Map<Integer, Integer> driveOf = new HashMap<>();
+    BitSet watched = new BitSet();
     for (Node.Text text : TextList.read(plug, "plugs", WANTED, problems).orElse(List.of())) {
       for (Plug.Join join : wires(text).orElse(List.of())) {
-        Integer watch = watchOf.putIfAbsent(join.drive(), join.watch());
-        Integer drive = driveOf.putIfAbsent(join.watch(), join.drive());
-        if (watch == null && drive == null) {
-          joins.add(join);
-          continue;
+        if (watched.get(join.watch())) {
+          problems.error(
+              text.at(),
+              "two wires at W" + join.watch() + ": two drives would meet there",
+              "one wire to a watch; a drive may have several",
+              "Divide it into two plugs, to be put on one after the other");
+          return List.of();
         }
-        problems.error(
-            text.at(),
-            watch != null
-                ? "two wires at D" + join.drive()
-                : "two wires at W" + join.watch() + ": two drives would meet there",
-            "one drive and one watch to a wire",
-            "Divide it into two plugs, to be put on one after the other");
-        return List.of();
+        watched.set(join.watch());
+        joins.add(join);
       }
     }
-    joins.sort(Comparator.comparingInt(Plug.Join::drive));
     return joins;
   }
 

@@ -18,6 +18,14 @@ interface Format<M extends Message> {
   /** Reads a body that is long enough. */
   M get(Body body);
 
+  /**
+   * Offset of a field with bits that have no meaning and are lost in the message, or {@link
+   * #NO_FIELD}.
+   */
+  default int unknownBits(Body body) {
+    return NO_FIELD;
+  }
+
   /** Offset of the first field with a value out of range, or {@link #NO_FIELD}. */
   default int badField(M message) {
     return NO_FIELD;

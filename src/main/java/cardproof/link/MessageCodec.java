@@ -108,6 +108,19 @@ public final class MessageCodec {
     return offset == Format.NO_FIELD ? OptionalInt.empty() : OptionalInt.of(offset);
   }
 
+  /**
+   * Offset, in the body, of a field of a whole payload that {@link #decode} takes, in which bits
+   * are set that have no meaning here; else empty. The message does not have them any more.
+   */
+  public OptionalInt unknownBits(byte[] payload, int offset, int length) {
+    int type = new Body(payload, offset, length).u8(FrameLayout.TYPE_OFFSET);
+    int bodyOffset = offset + FrameLayout.BODY_OFFSET;
+    int bad =
+        byType[type].format.unknownBits(
+            new Body(payload, bodyOffset, length - FrameLayout.BODY_OFFSET));
+    return bad == Format.NO_FIELD ? OptionalInt.empty() : OptionalInt.of(bad);
+  }
+
   /** The type byte of a message. */
   public int typeOf(Message message) {
     return coded(message).type;

@@ -88,6 +88,11 @@ final class SequenceFormat implements Format<Sequence> {
   }
 
   @Override
+  public int unknownBits(Body body) {
+    return step.unknownBits(body);
+  }
+
+  @Override
   public int badField(Sequence sequence) {
     int bad = step.badField(sequence.step());
     if (bad != NO_FIELD) {

@@ -27,6 +27,7 @@ final class StepFormat implements Format<Step> {
   private static final int AUDIT = 2;
   private static final int AT_DWELL = 4;
   private static final int CAPTURE = 8;
+  private static final int KNOWN = GATE | AUDIT | AT_DWELL | CAPTURE;
 
   private final int drives;
   private final int watches;
@@ -103,6 +104,11 @@ final class StepFormat implements Format<Step> {
         body.set(expectAt, watchBytes),
         body.set(careAt, watchBytes),
         body.set(stillAt, watchBytes));
+  }
+
+  @Override
+  public int unknownBits(Body body) {
+    return (body.u8(FLAGS) & ~KNOWN) == 0 ? NO_FIELD : FLAGS;
   }
 
   @Override

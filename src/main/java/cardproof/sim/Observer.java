@@ -82,6 +82,7 @@ final class Observer {
     unstable.clear();
     Arrays.fill(changesBefore, 0);
     Arrays.fill(movesBefore, 0);
+    Arrays.fill(latestNs, LONG_AGO);
   }
 
   /** An entry of a sequence was switched: silence, and chatter, count anew from here. */

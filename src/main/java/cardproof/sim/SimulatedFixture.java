@@ -184,7 +184,8 @@ final class SimulatedFixture implements Reports {
   private void payload(byte[] bytes, int offset, int length) {
     machine.sampler().catchUp();
     try {
-      handle(codec.decode(bytes, offset, length));
+      Frame frame = codec.decode(bytes, offset, length);
+      handle(frame, codec.unknownBits(bytes, offset, length));
     } catch (BadFrameException bad) {
       boolean known = knows(bad.type());
       refuse(
@@ -203,7 +204,7 @@ final class SimulatedFixture implements Reports {
             .orElse(true);
   }
 
-  private void handle(Frame frame) {
+  private void handle(Frame frame, OptionalInt unknownBits) {
     Message message = frame.message();
     if (message instanceof Hello hello) {
       hello(frame.session(), hello.minor());
@@ -215,15 +216,15 @@ final class SimulatedFixture implements Reports {
       refuse(frame, NackReason.WRONG_SESSION, 0);
     } else {
       machine.heard();
-      handleInSession(frame, message);
+      handleInSession(frame, message, unknownBits);
     }
   }
 
-  private void handleInSession(Frame frame, Message message) {
+  private void handleInSession(Frame frame, Message message, OptionalInt unknownBits) {
     if (message instanceof Step step) {
-      step(frame, step, List.of());
+      step(frame, step, List.of(), unknownBits);
     } else if (message instanceof Sequence sequence) {
-      step(frame, sequence.step(), sequence.entries());
+      step(frame, sequence.step(), sequence.entries(), unknownBits);
     } else if (message instanceof ReadEdges wanted) {
       readEdges(wanted);
     } else if (message instanceof Beat beat) {
@@ -322,11 +323,12 @@ final class SimulatedFixture implements Reports {
 
   /**
    * @param later what the drives become in the course of a sequence
+   * @param unknownBits offset of flags without a meaning
    */
-  private void step(Frame frame, Step step, List<Switching> later) {
+  private void step(Frame frame, Step step, List<Switching> later, OptionalInt unknownBits) {
     Slots slots = machine.slots();
     int order = Integer.compareUnsigned(step.number(), slots.next());
-    OptionalInt badField = badField(frame.message(), step);
+    OptionalInt badField = unknownBits.isPresent() ? unknownBits : badField(frame.message(), step);
     if (machine.state() == FixtureState.SAFE || machine.state() == FixtureState.TRIPPED) {
       refuse(frame, NackReason.WRONG_STATE, 0);
     } else if (order < 0) {

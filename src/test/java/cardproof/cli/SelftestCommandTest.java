@@ -131,6 +131,31 @@ class SelftestCommandTest {
     assertThat(cli.out()).contains("patterns of many drives at once would be too much");
   }
 
+  /**
+   * Six drives prove eight watches with two plugs, as long as a drive bears what two watches draw.
+   */
+  @Test
+  void aDriveMayFeedTwoWatchesAndNotMoreThanItBears() throws IOException {
+    String eight =
+        PROFILE
+            .replace("kind: serial", "kind: simulated")
+            .replace("count: 6, load", "count: 8, load");
+    Cli cli = Cli.run("selftest", "--fixture", profile(eight));
+    assertThat(cli.exitCode()).as(cli.out() + cli.err()).isZero();
+    assertThat(cli.out())
+        .contains(
+            "plug 1: D0-5 to W0-5, D0-1 to W6-7\n",
+            "plug 2: D0-4 to W1-5, D5 to W0, D4-5 to W6-7\n")
+        .contains("PROVED: fixture 'plain 6+6', 6 drives and 8 watches");
+    Path weak =
+        profile(
+            eight.replace("count: 6, kind: source,", "count: 6, kind: source, current: 15 mA,"));
+    Cli refused = Cli.run("selftest", "--fixture", weak);
+    assertThat(refused.exitCode()).isEqualTo(ExitCode.USAGE);
+    assertThat(refused.err())
+        .contains("D0 would feed 2 watches in plug 1, 20 mA; wanted no more than the 15 mA");
+  }
+
   @Test
   void aPortIsNotDrivenWithoutSomebodysWord() throws IOException {
     Ptys.assumeAvailable();

@@ -17,6 +17,7 @@ final class Conformance {
             OpenCases.section(),
             StateCases.section(),
             SlotCases.section(),
+            SetCases.section(),
             StepFieldCases.section(),
             StepRunCases.section(),
             GateCases.section(),

@@ -75,6 +75,21 @@ final class DwellCases {
               assertThat(result.last()).isEqualTo(Sets.of(0));
             })
         .add(
+            "what changed before the start is not unstable, however near",
+            new CardScript().follow(0, 0, 12_000),
+            DwellCases::beforeTheStart)
+        .add(
+            "what changes after the end is not unstable, however near",
+            new CardScript().follow(0, 0, 10_300),
+            bench -> {
+              bench.live(Open.USUAL);
+              Result result = bench.run(dwelling(0, 0).times(0, 10_000, 4000));
+              assertThat(result.has(Result.DWELT)).isTrue();
+              bench.pass(5000);
+              assertThat(bench.now().stirred()).isEqualTo(Sets.of(0));
+              assertThat(bench.read(0).unstable()).isEqualTo(Sets.of());
+            })
+        .add(
             "a dwell of one step is not in the next",
             around(),
             bench -> {
@@ -95,5 +110,27 @@ final class DwellCases {
               assertThat(result.has(Result.STOPPED)).isTrue();
               assertThat(result.has(Result.DWELT)).isFalse();
             });
+  }
+
+  /** The start comes at some time around the change; in some trials it comes just after it. */
+  private static void beforeTheStart(Bench bench) {
+    int just = 0;
+    for (int trial = 0; trial < 32; trial++) {
+      bench.live(Open.USUAL);
+      Result first = bench.run(Step.of(0, 0).times(0, 20_000, 2000));
+      bench.idle(400L * trial);
+      Result second =
+          bench.run(Step.of(1, 0).flags(Step.DWELL).times(0, 20_000, 4000).dwellAt(100));
+      if (second.stirred().get(0)) {
+        long beforeUs = second.startUs() - first.startUs() - 12_000;
+        just += beforeUs < 800 ? 1 : 0;
+        assertThat(second.unstable())
+            .as("changed %d us before the start", beforeUs)
+            .isEqualTo(Sets.of());
+      }
+      bench.stop();
+      bench.pass(20_000);
+    }
+    assertThat(just).as("trials with a change just before the start").isPositive();
   }
 }

@@ -47,10 +47,22 @@ final class HelloCases {
               assertThat(hello.major()).isEqualTo(1);
             })
         .add(
-            "HELLO of a wrong length is refused",
+            "HELLO shorter than two bytes is refused",
             bench -> {
-              Nack nack = bench.nack(Frame.of(Type.HELLO, 5));
-              assertThat(nack.reason()).isEqualTo(Nack.BAD_LENGTH);
+              for (int length = 0; length < 2; length++) {
+                Nack nack = bench.nack(new Frame(Type.HELLO, 5, new byte[length]));
+                assertThat(nack.reason()).isEqualTo(Nack.BAD_LENGTH);
+              }
+            })
+        .add(
+            "what HELLO says beyond its two bytes is passed over",
+            bench -> {
+              HelloR usual = bench.hello(1);
+              bench.send(new Frame(Type.HELLO, 5, new byte[] {1, 1, 7, 7, 7}));
+              Frame answer = bench.await(Type.HELLO_R);
+              assertThat(answer.session()).isEqualTo(5);
+              assertThat(HelloR.of(answer.body()).minor()).isEqualTo(usual.minor());
+              assertThat(HelloR.of(answer.body()).boot()).isEqualTo(usual.boot());
             })
         .add(
             "HELLO_R names the session in place, open or ended",

@@ -8,7 +8,7 @@ import java.util.List;
 final class HoldCases {
   private static final Open HOLD_60 = Open.USUAL.hold(60);
 
-  /** No figure is published for how late a hold may be noticed; this much is "longer than". */
+  /** How late it may act: section 7. */
   private static final long LATE_US = 5000;
 
   private HoldCases() {}
@@ -65,6 +65,27 @@ final class HoldCases {
                 bench.beat(i + 1L);
               }
               assertThat(bench.now().state()).isEqualTo(Status.READY);
+            })
+        .add(
+            "the same pattern given again counts anew",
+            bench -> {
+              bench.live(HOLD_60);
+              for (int i = 0; i < 6; i++) {
+                Step step = Step.of(i, 0).flags(Step.AUDIT).times(0, 40_000, 4000);
+                assertThat(bench.run(step).has(Result.TRIPPED)).isFalse();
+                bench.beat(i + 1L);
+              }
+              assertThat(bench.now().state()).isEqualTo(Status.READY);
+              assertThat(tripped(bench).finished()).isEqualTo(6);
+            })
+        .add(
+            "a pattern with nothing on counts as any other",
+            bench -> {
+              bench.live(HOLD_60);
+              bench.run(Step.of(0, 0).flags(Step.AUDIT).times(0, 20_000, 4000));
+              Result off = bench.run(Step.of(1));
+              long heldUs = tripped(bench).nowUs() - off.startUs();
+              assertThat(heldUs).isBetween(59_900L, 60_000 + LATE_US);
             })
         .add(
             "before the first step there is no pattern to hold",

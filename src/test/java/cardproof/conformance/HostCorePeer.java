@@ -12,11 +12,15 @@ import java.nio.channels.SocketChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardWatchEventKinds;
+import java.nio.file.WatchKey;
+import java.nio.file.WatchService;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
+import java.util.concurrent.TimeUnit;
 
 /**
  * The reference fixture's core as a program of this machine, in time that only this class lets
@@ -28,7 +32,7 @@ final class HostCorePeer implements Peer {
 
   private static final long LONGEST_US = 8000;
 
-  private static final int PATIENCE_TRIES = 2000;
+  private static final int PATIENCE_S = 20;
 
   /**
    * @param options of the program, beyond those of its lines
@@ -65,37 +69,44 @@ final class HostCorePeer implements Peer {
 
   private HostCorePeer(Path folder, List<String> words) throws IOException {
     this.folder = folder;
-    this.process = new ProcessBuilder(words).redirectError(ProcessBuilder.Redirect.INHERIT).start();
-    this.control = connected(folder.resolve("control"));
+    try (WatchService names = folder.getFileSystem().newWatchService()) {
+      folder.register(names, StandardWatchEventKinds.ENTRY_CREATE);
+      this.process =
+          new ProcessBuilder(words).redirectError(ProcessBuilder.Redirect.INHERIT).start();
+      this.control = connected(folder.resolve("control"), names, process);
+    }
     this.answers =
         new BufferedReader(
             new InputStreamReader(Channels.newInputStream(control), StandardCharsets.UTF_8));
     ask("state");
   }
 
-  private SocketChannel connected(Path socket) throws IOException {
-    for (int i = 0; i < PATIENCE_TRIES; i++) {
-      if (Files.exists(socket)) {
-        try {
-          SocketChannel channel = SocketChannel.open(StandardProtocolFamily.UNIX);
-          channel.connect(UnixDomainSocketAddress.of(socket));
-          return channel;
-        } catch (java.net.ConnectException notYet) {
-          // It is there a moment before anybody listens.
-        }
-      }
+  /** The program gives the socket its name once it listens. */
+  private static SocketChannel connected(Path socket, WatchService names, Process process)
+      throws IOException {
+    for (int i = 0; i < PATIENCE_S && !Files.exists(socket); i++) {
       if (!process.isAlive()) {
         throw new AssertionError("the host port ended with " + process.exitValue());
       }
-      pause();
+      await(names);
     }
-    process.destroyForcibly();
-    throw new AssertionError("the host port opens no control socket");
+    if (!Files.exists(socket)) {
+      process.destroyForcibly();
+      throw new AssertionError("the host port opens no control socket");
+    }
+    SocketChannel channel = SocketChannel.open(StandardProtocolFamily.UNIX);
+    channel.connect(UnixDomainSocketAddress.of(socket));
+    return channel;
   }
 
-  private static void pause() {
+  /** Until a name in the folder is new, or for a second. */
+  private static void await(WatchService names) {
     try {
-      Thread.sleep(1);
+      WatchKey key = names.poll(1, TimeUnit.SECONDS);
+      if (key != null) {
+        key.pollEvents();
+        key.reset();
+      }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new IllegalStateException(e);

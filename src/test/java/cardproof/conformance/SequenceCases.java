@@ -17,6 +17,20 @@ final class SequenceCases {
     };
   }
 
+  /** The same, with a session that is ready. */
+  private static Case.Body live(Case.Body body) {
+    return with(
+        bench -> {
+          bench.live(Open.USUAL);
+          body.run(bench);
+        });
+  }
+
+  /** Drive 0 first; watched to the end of this time, whatever comes. */
+  private static Step watched(long watchUs) {
+    return Step.of(0, 0).flags(Step.AUDIT).times(0, watchUs, 4000);
+  }
+
   private static Step three() {
     return Step.of(0, 0).times(0, 60_000, 4000).then(10_000, 0, 1).then(20_000, 2);
   }
@@ -27,9 +41,8 @@ final class SequenceCases {
         .add(
             "a sequence has one result like any step",
             new CardScript().follow(0, 0, 3000).follow(1, 1, 5000),
-            with(
+            live(
                 bench -> {
-                  bench.live(Open.USUAL);
                   Result result =
                       bench.run(
                           Step.of(0, 0)
@@ -49,18 +62,16 @@ final class SequenceCases {
                 }))
         .add(
             "it never ends before its last entry, and quiet counts from there",
-            with(
+            live(
                 bench -> {
-                  bench.live(Open.USUAL);
                   Result result = bench.run(Step.of(0).times(0, 60_000, 4000).then(25_000, 2));
                   StepRunCases.flags(result, Result.QUIET, Result.MATCHED, Result.EARLY);
                   Near.of(bench, result).holds("duration", result.durationUs(), 29_000);
                 }))
         .add(
             "an entry in the last quiet window makes it not quiet",
-            with(
+            live(
                 bench -> {
-                  bench.live(Open.USUAL);
                   Result result =
                       bench.run(
                           Step.of(0).flags(Step.AUDIT).times(0, 20_000, 4000).then(18_000, 2));
@@ -69,30 +80,26 @@ final class SequenceCases {
         .add(
             "the gap counts from entries as well",
             new CardScript().follow(0, 0, 3000).follow(1, 1, 5000),
-            with(
+            live(
                 bench -> {
-                  bench.live(Open.USUAL);
-                  Result result =
-                      bench.run(
-                          Step.of(0, 0)
-                              .flags(Step.AUDIT)
-                              .times(0, 40_000, 4000)
-                              .then(12_000, 0, 1));
+                  Result result = bench.run(watched(40_000).then(12_000, 0, 1));
                   Near.of(bench, result).apart("gap", result.gapUs(), 5000);
                 }))
         .add(
             "the gap counts from whatever came last, entry or change",
             new CardScript().follow(0, 0, 3000).follow(1, 0, 25_000),
-            with(
+            live(
                 bench -> {
-                  bench.live(Open.USUAL);
-                  Result result =
-                      bench.run(
-                          Step.of(0, 0)
-                              .flags(Step.AUDIT)
-                              .times(0, 40_000, 4000)
-                              .then(10_000, 0, 2));
+                  Result result = bench.run(watched(40_000).then(10_000, 0, 2));
                   Near.of(bench, result).apart("gap", result.gapUs(), 15_000);
+                }))
+        .add(
+            "an entry that nothing follows leaves no gap behind it",
+            new CardScript().follow(0, 0, 3000),
+            live(
+                bench -> {
+                  Result result = bench.run(watched(40_000).then(9000, 0, 2));
+                  assertThat(result.gapUs()).isEqualTo(result.entry(0).firstUs());
                 }))
         .add(
             "chatter is counted anew from each entry, the result's moves are not",
@@ -100,12 +107,7 @@ final class SequenceCases {
             with(
                 bench -> {
                   bench.live(Open.USUAL.chatter(5, 60000, 1000));
-                  Result result =
-                      bench.run(
-                          Step.of(0, 0)
-                              .flags(Step.AUDIT)
-                              .times(0, 26_000, 4000)
-                              .then(13_000, 0, 1));
+                  Result result = bench.run(watched(26_000).then(13_000, 0, 1));
                   assertThat(result.has(Result.TRIPPED)).isFalse();
                   assertThat(result.entry(2).moves()).isEqualTo(8);
                 }))
@@ -129,9 +131,7 @@ final class SequenceCases {
             with(
                 bench -> {
                   bench.live(Open.USUAL.hold(50));
-                  Result result =
-                      bench.run(
-                          Step.of(0, 0).flags(Step.AUDIT).times(0, 70_000, 4000).then(30_000, 1));
+                  Result result = bench.run(watched(70_000).then(30_000, 1));
                   assertThat(result.has(Result.TRIPPED)).isFalse();
                   Status status =
                       bench.awaitStatus(
@@ -141,9 +141,8 @@ final class SequenceCases {
                 }))
         .add(
             "STOP leaves the rest of a sequence out",
-            with(
+            live(
                 bench -> {
-                  bench.live(Open.USUAL);
                   bench.give(
                       Step.of(0, 0).times(0, 400_000, 4000).then(20_000, 1).then(200_000, 2));
                   bench.idle(60_000);
@@ -155,9 +154,8 @@ final class SequenceCases {
                 }))
         .add(
             "frames are answered while a sequence waits for its next entry",
-            with(
+            live(
                 bench -> {
-                  bench.live(Open.USUAL);
                   bench.give(Step.of(0, 0).times(0, 400_000, 4000).then(300_000, 1));
                   for (int i = 0; i < 3; i++) {
                     bench.idle(20_000);
@@ -192,9 +190,8 @@ final class SequenceCases {
                 }))
         .add(
             "a gated sequence that misses holds",
-            with(
+            live(
                 bench -> {
-                  bench.live(Open.USUAL);
                   Result result =
                       bench.run(
                           Step.of(0, 0)
@@ -210,9 +207,8 @@ final class SequenceCases {
         .add(
             "dwell counts from the start of the step",
             new CardScript().follow(0, 0, 3000).follow(1, 1, 5000),
-            with(
+            live(
                 bench -> {
-                  bench.live(Open.USUAL);
                   Result result =
                       bench.run(
                           Step.of(0, 0)
@@ -231,9 +227,8 @@ final class SequenceCases {
         .add("more entries than HELLO_R names are refused", with(SequenceCases::tooMany))
         .add(
             "a number of entries that the length denies is refused",
-            with(
+            live(
                 bench -> {
-                  bench.live(Open.USUAL);
                   Frame frame = three().sequenceOf(1, bench.session(), bench.shape());
                   assertThat(bench.nack(frame).reason()).isEqualTo(Nack.BAD_LENGTH);
                 }))
@@ -274,9 +269,8 @@ final class SequenceCases {
                 }))
         .add(
             "a repeat of a sequence is answered with STATUS",
-            with(
+            live(
                 bench -> {
-                  bench.live(Open.USUAL);
                   bench.give(three());
                   bench.idle(5000);
                   Status status = bench.status(bench.frame(three()));
@@ -288,9 +282,8 @@ final class SequenceCases {
                 }))
         .add(
             "one sequence after another, none acknowledged",
-            with(
+            live(
                 bench -> {
-                  bench.live(Open.USUAL);
                   bench.run(three());
                   Step second =
                       Step.of(1, 1).times(0, 60_000, 4000).then(10_000, 2).then(20_000, 0);
@@ -299,9 +292,8 @@ final class SequenceCases {
                 }))
         .add(
             "no entry is switched a millisecond late",
-            with(
+            live(
                 bench -> {
-                  bench.live(Open.USUAL);
                   Result result = bench.run(three());
                   assertThat(result.skewUs()).isLessThan(1000);
                 }));
@@ -389,7 +381,7 @@ final class SequenceCases {
 
   private static void behind(Bench bench) {
     bench.open(Open.USUAL);
-    bench.give(Step.of(0, 0).flags(Step.AUDIT).times(0, 60_000, 4000));
+    bench.give(watched(60_000));
     Frame second = bench.frame(Step.of(1, 1).then(5000, 2));
     assertThat(bench.nack(second).reason()).isEqualTo(Nack.NO_SLOT);
     bench.arm();

@@ -7,6 +7,8 @@ import java.util.List;
 /** Sections 4 and 7: silence. */
 final class SilenceCases {
   private static final Open SILENCE_150 = Open.USUAL.silence(150);
+
+  /** How late it may act: section 7. */
   private static final long LATE_US = 20_000;
 
   private SilenceCases() {}
@@ -97,6 +99,31 @@ final class SilenceCases {
               bench.live(SILENCE_150);
               bench.run(Step.of(0, 0));
               keepSaying(bench, new byte[3]);
+            })
+        .add(
+            "frames refused for their type or length do not keep it alive",
+            bench -> {
+              bench.live(SILENCE_150);
+              bench.run(Step.of(0, 0));
+              keepSaying(bench, new Frame(0x3F, bench.session(), new byte[4]).line());
+              bench.live(SILENCE_150);
+              bench.run(Step.of(0, 0));
+              keepSaying(bench, new Frame(Type.BEAT, bench.session(), new byte[3]).line());
+            })
+        .add(
+            "frames refused for what they say keep it alive",
+            bench -> {
+              bench.live(SILENCE_150);
+              bench.run(Step.of(0, 0));
+              for (int i = 0; i < 3; i++) {
+                bench.idle(100_000);
+                bench.nack(bench.frame(Step.of(9)));
+                bench.idle(100_000);
+                bench.nack(bench.frame(Step.of(1).times(0, 0, 0)));
+                bench.idle(100_000);
+                bench.nack(new Frame(Type.BEAT, bench.session(), new byte[] {9, 0, 0, 0}));
+              }
+              assertThat(bench.now().state()).isEqualTo(Status.READY);
             })
         .add(
             "after silence the session answers, and goes no further",

@@ -41,6 +41,19 @@ final class StateCases {
               assertThat(bench.result(Step.of(0)).has(Result.MATCHED)).isTrue();
             })
         .add(
+            "the STATUS that answers ARM may say that a step runs already",
+            bench -> {
+              bench.open(Open.USUAL);
+              bench.give(Step.of(0, 0).flags(Step.AUDIT).times(0, 60_000, 1000));
+              Status status = bench.arm();
+              assertThat(status.state()).isIn(Status.READY, Status.RUN);
+              assertThat(status.drives())
+                  .as("what STATUS says belongs together")
+                  .isEqualTo(status.state() == Status.RUN ? Sets.of(0) : Sets.of());
+              bench.idle(10_000);
+              assertThat(bench.now().state()).isEqualTo(Status.RUN);
+            })
+        .add(
             "ARM in READY and RUN changes nothing",
             bench -> {
               bench.live(Open.USUAL);

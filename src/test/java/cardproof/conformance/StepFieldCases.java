@@ -137,6 +137,19 @@ final class StepFieldCases {
               field(bench, Step.of(0).flags(Step.CAPTURE), 4);
             })
         .add(
+            "flags without a meaning are refused",
+            bench -> {
+              for (int flag = 0x10; flag <= 0x80; flag <<= 1) {
+                field(bench, Step.of(0).flags(flag), 4);
+              }
+            })
+        .add(
+            "flags without a meaning are refused in a sequence",
+            bench -> {
+              Case.needs(bench, Capability.SEQUENCES);
+              field(bench, Step.of(0).flags(0x40).then(5000, 1), 4);
+            })
+        .add(
             "a refused step may be given again, put right",
             bench -> {
               bench.live(Open.USUAL);

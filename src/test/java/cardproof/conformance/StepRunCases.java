@@ -212,6 +212,25 @@ final class StepRunCases {
               assertThat(bench.run(Step.of(2, 0)).stirred()).isEqualTo(Sets.of());
             })
         .add(
+            "STATUS in a step: its number, what is on and seen now, and what had stirred before it",
+            new CardScript().follow(0, 0, 12_000).follow(1, 1, 5000),
+            bench -> {
+              bench.live(Open.USUAL);
+              bench.run(Step.of(0, 0).times(0, 20_000, 3000));
+              bench.pass(15_000);
+              bench.give(Step.of(1, 0, 1).flags(Step.AUDIT).times(0, 60_000, 3000));
+              bench.idle(20_000);
+              Status status = bench.now();
+              assertThat(status.state()).isEqualTo(Status.RUN);
+              assertThat(status.finished()).as("the step that runs").isEqualTo(1);
+              assertThat(status.drives()).isEqualTo(Sets.of(0, 1));
+              assertThat(status.watches()).isEqualTo(Sets.of(0, 1));
+              assertThat(status.stirred()).as("before its start").isEqualTo(Sets.of(0));
+              Result result = bench.result(1, 200_000);
+              assertThat(result.stirred()).isEqualTo(Sets.of(0));
+              assertThat(bench.now().stirred()).isEqualTo(Sets.of());
+            })
+        .add(
             "a change right after the next start belongs to the next step",
             new CardScript().follow(0, 0, 7000),
             bench -> {

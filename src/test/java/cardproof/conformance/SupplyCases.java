@@ -17,6 +17,17 @@ final class SupplyCases {
     return with(Capability.SUPPLY, body);
   }
 
+  /** Supply on, drives live. */
+  private static Case.Body powered(Case.Body body) {
+    return switched(
+        bench -> {
+          bench.open(Open.USUAL);
+          supply(bench, 1);
+          bench.arm();
+          body.run(bench);
+        });
+  }
+
   static Section section() {
     return new Section("9.3, 9.4 supply and sense")
         .add(
@@ -31,11 +42,8 @@ final class SupplyCases {
                 }))
         .add(
             "switching releases the drives",
-            switched(
+            powered(
                 bench -> {
-                  bench.open(Open.USUAL);
-                  supply(bench, 1);
-                  bench.arm();
                   bench.run(Step.of(0, 0, 1));
                   assertThat(bench.now().drives()).isEqualTo(Sets.of(0, 1));
                   supply(bench, 0);
@@ -45,11 +53,8 @@ final class SupplyCases {
                 }))
         .add(
             "switching to what it is changes nothing",
-            switched(
+            powered(
                 bench -> {
-                  bench.open(Open.USUAL);
-                  supply(bench, 1);
-                  bench.arm();
                   bench.run(Step.of(0, 0));
                   supply(bench, 1);
                   assertThat(bench.now().drives()).isEqualTo(Sets.of(0));
@@ -85,11 +90,8 @@ final class SupplyCases {
                 }))
         .add(
             "SUPPLY in HELD is taken",
-            switched(
+            powered(
                 bench -> {
-                  bench.open(Open.USUAL);
-                  supply(bench, 1);
-                  bench.arm();
                   bench.run(StateCases.missing(0, 0));
                   assertThat(supply(bench, 0)).isZero();
                   Status status = bench.now();
@@ -104,21 +106,13 @@ final class SupplyCases {
                   bench.open(Open.USUAL);
                   supply(bench, 1);
                   bench.reset(bench.peer().resetCauses().iterator().next());
-                  bench.live(Open.USUAL);
-                  bench.run(Step.of(0, 0));
-                  assertThat(supply(bench, 0)).isZero();
-                  assertThat(bench.now().drives())
-                      .as("it was off already, so nothing was released")
-                      .isEqualTo(Sets.of(0));
+                  wasOff(bench);
                 }))
         .add(
             "a supply trip drops everything, ends the step and turns the supply off",
-            switched(
+            powered(
                 bench -> {
                   Case.needs(bench, Peer.Offer.SUPPLY_TRIP);
-                  bench.open(Open.USUAL);
-                  supply(bench, 1);
-                  bench.arm();
                   bench.peer().tripSupply(bench.peer().nowNs() + 20_000_000);
                   bench.give(Step.of(0, 0).flags(Step.AUDIT).times(0, 300_000, 4000));
                   bench.give(Step.of(1, 1));
@@ -126,24 +120,28 @@ final class SupplyCases {
                   assertThat(result.has(Result.TRIPPED)).isTrue();
                   assertThat(result.durationUs()).isBetween(5000L, 30_000L);
                   tripped(bench);
-                  bench.live(Open.USUAL);
-                  bench.run(Step.of(0, 0));
-                  assertThat(supply(bench, 0)).isZero();
-                  assertThat(bench.now().drives())
-                      .as("it was off already, so nothing was released")
-                      .isEqualTo(Sets.of(0));
+                  wasOff(bench);
                 }))
         .add(
             "a supply trip between steps trips too",
-            switched(
+            powered(
                 bench -> {
                   Case.needs(bench, Peer.Offer.SUPPLY_TRIP);
-                  bench.open(Open.USUAL);
-                  supply(bench, 1);
-                  bench.arm();
                   bench.peer().tripSupply(bench.peer().nowNs() + 30_000_000);
                   bench.run(Step.of(0, 0));
                   tripped(bench);
+                }))
+        .add(
+            "what the supply's switch released is not held any more",
+            switched(
+                bench -> {
+                  bench.open(Open.USUAL.hold(60));
+                  supply(bench, 1);
+                  bench.arm();
+                  bench.run(Step.of(0, 0));
+                  supply(bench, 0);
+                  bench.pass(200_000);
+                  assertThat(bench.now().state()).isEqualTo(Status.READY);
                 }))
         .add(
             "SUPPLY of a wrong length is refused",
@@ -209,6 +207,16 @@ final class SupplyCases {
     byte[] body = bench.await(Type.SUPPLY_R).body();
     assertThat(body).hasSize(1);
     return body[0];
+  }
+
+  /** Another session: switching it off changes nothing, the drives included. */
+  private static void wasOff(Bench bench) {
+    bench.live(Open.USUAL);
+    bench.run(Step.of(0, 0));
+    assertThat(supply(bench, 0)).isZero();
+    assertThat(bench.now().drives())
+        .as("it was off already, so nothing was released")
+        .isEqualTo(Sets.of(0));
   }
 
   private static void tripped(Bench bench) {

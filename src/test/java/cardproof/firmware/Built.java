@@ -22,7 +22,7 @@ final class Built {
   static synchronized Path elf(Chip chip) {
     needs("make", "avr-gcc", "avr-nm", "avr-size");
     if (!firmware) {
-      makeIn("firmware-notes/reference", "m2560", "m328p");
+      makeIn("firmware-notes/reference", "m2560", "m328p", "m328p-shift");
       firmware = true;
     }
     return FOLDER.resolve(chip.target + ".elf");

@@ -51,7 +51,7 @@ public final class ChipBench implements AutoCloseable {
     this.port = folder.resolve("port");
     List<String> words = new ArrayList<>(List.of(Built.bench().toString()));
     words.addAll(List.of("--elf", program.elf.toString(), "--mcu", program.controller));
-    words.addAll(List.of("--drives", program.drivePins, "--watches", program.watchPins));
+    words.addAll(program.channels);
     words.addAll(List.of("--heap", Integer.toString(Built.address(program.elf, "_end"))));
     if (port) {
       words.addAll(List.of("--pty", this.port.toString()));
@@ -68,11 +68,18 @@ public final class ChipBench implements AutoCloseable {
     }
   }
 
-  /** What a chip runs, the controller's name, and the pins of its channels, lowest first. */
-  record Program(Path elf, String controller, String drivePins, String watchPins) {}
+  /**
+   * What a chip runs, the controller's name, and how the simulated chip is told of its channels.
+   */
+  record Program(Path elf, String controller, List<String> channels) {
+    /** Pins of channels, lowest first, such as {@code C0,C1}. */
+    static Program of(Path elf, String controller, String drivePins, String watchPins) {
+      return new Program(elf, controller, List.of("--drives", drivePins, "--watches", watchPins));
+    }
+  }
 
   private static Program firmware(Chip chip) {
-    return new Program(Built.elf(chip), chip.controller, chip.drivePins, chip.watchPins);
+    return new Program(Built.elf(chip), chip.controller, chip.channels);
   }
 
   /** Behind a pseudo-terminal, while time goes by. */
@@ -155,7 +162,9 @@ public final class ChipBench implements AutoCloseable {
 
   /**
    * {@code cycle}, {@code overruns}, {@code garbled}, {@code unsent}, {@code received}, {@code
-   * sent}, {@code resets}, {@code stack}, {@code last}, the cycle of the last byte received.
+   * sent}, {@code resets}, {@code stack}, {@code last}, the cycle of the last byte received, {@code
+   * jtag}, 1 while pins are the JTAG port's, {@code collisions} of the SPI, {@code loads} of shift
+   * registers since the reset, {@code longest}, cycles between two of them since the last call.
    */
   public Map<String, Long> stats() {
     String[] words = ask("stats").split(" ");

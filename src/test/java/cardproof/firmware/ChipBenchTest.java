@@ -32,7 +32,7 @@ class ChipBenchTest {
 
   private ChipBench bench(String probe, String mcu) {
     now = 0;
-    Program program = new Program(Built.probe(probe), mcu, "C0", "B0");
+    Program program = Program.of(Built.probe(probe), mcu, "C0", "B0");
     return ChipBench.inStep(program, new Following(FOLLOWS_NS), folder);
   }
 
@@ -170,6 +170,26 @@ class ChipBenchTest {
       assertThat(of(edges, 'd')).last().isEqualTo(new Edge(reset.cycle(), 'd', 0));
       assertThat(bench.stats()).containsEntry("resets", 1L);
       assertThat(said(bench, "1", 5) + said(bench, "?", 5)).isEqualTo("1");
+    }
+  }
+
+  /** PF4 to PF7 until JTD was written twice within four cycles; a reset brings them back. */
+  @ParameterizedTest
+  @CsvSource({"'', 0", "[, 0", "[[, 0", "|, 0", "], 1"})
+  void theJtagPortKeepsItsPinsUntilItIsSwitchedOff(String how, String seen) {
+    now = 0;
+    Program program = Program.of(Built.probe("atmega2560"), "atmega2560", "C0", "F4");
+    try (ChipBench bench = ChipBench.inStep(program, new Following(FOLLOWS_NS), folder)) {
+      said(bench, "", 5);
+      said(bench, how, 5);
+      said(bench, "1", 5);
+      assertThat(said(bench, "!", 5)).isEqualTo(seen);
+      said(bench, "0", 5);
+      assertThat(said(bench, "!", 5)).isEqualTo("0");
+      said(bench, "1", 5);
+      assertThat(bench.stats()).containsEntry("jtag", seen.equals("1") ? 0L : 1L);
+      bench.reset("pin");
+      assertThat(bench.stats()).containsEntry("jtag", 1L);
     }
   }
 

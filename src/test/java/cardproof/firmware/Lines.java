@@ -12,6 +12,7 @@ record Lines(int... watchOfDrive) {
     return switch (chip) {
       case M2560 -> new Lines(0, 7, 9, 14, 16, 23);
       case M328P -> new Lines(0, 2, 3, 5, 6, 7);
+      case M328P_SHIFT -> new Lines(0, 7, 9, 14, 16, 23);
     };
   }
 

@@ -51,7 +51,7 @@ class TimeStampTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"M2560, 0", "M2560, 4", "M328P, 0", "M328P, 4"})
+  @CsvSource({"M2560, 0", "M2560, 4", "M328P, 0", "M328P, 4", "M328P_SHIFT, 0", "M328P_SHIFT, 4"})
   void firstAndLastChangesAreThoseOfThePins(Chip chip, int bounces) {
     stamps(chip, bounces, 20_261_125);
   }
@@ -103,20 +103,26 @@ class TimeStampTest {
           64_000.0 * stats.get("sent") / stats.get("cycle"));
       assertThat(640.0 * stats.get("sent") / stats.get("cycle")).isGreaterThan(BUSY_AT_LEAST);
       assertThat(first.count()).isGreaterThanOrEqualTo(MOVES);
-      assertThat(first.share(0.95)).isLessThanOrEqualTo(5);
-      assertThat(last.share(0.95)).isLessThanOrEqualTo(5);
-      assertThat(first.worst()).isLessThanOrEqualTo(15);
-      assertThat(last.worst()).isLessThanOrEqualTo(15);
+      boolean byLoop = chip == Chip.M328P_SHIFT;
+      assertThat(first.share(0.95)).isLessThanOrEqualTo(byLoop ? 40 : 5);
+      assertThat(last.share(0.95)).isLessThanOrEqualTo(byLoop ? 40 : 5);
+      if (!byLoop || bounces == 0) { // bounces may be shorter than what such a board is sure to see
+        assertThat(first.worst()).isLessThanOrEqualTo(byLoop ? leastUs : 15);
+        assertThat(last.worst()).isLessThanOrEqualTo(byLoop ? leastUs : 15);
+      }
       assertThat(stats.get("overruns")).isZero();
       assertThat(host.link().status().framesDamaged()).isZero();
       int published = host.hello().blindUs();
+      System.out.printf(
+          "%s: at most %d us between two samples%n",
+          chip, results.stream().mapToInt(Result::blindUs).max().orElseThrow());
       assertThat(results).allSatisfy(r -> assertThat(r.blindUs()).isLessThanOrEqualTo(published));
     }
   }
 
   /** A level that a line keeps for a sampling period and the longest blind time is always seen. */
   @ParameterizedTest
-  @EnumSource(Chip.class)
+  @EnumSource(mode = EnumSource.Mode.EXCLUDE, names = "M328P_SHIFT") // keeps no edges
   void noPulseLongerThanThePublishedLeastIsMissed(Chip chip) {
     long seed = 20_261_126;
     List<BitSet> patterns = patterns(350, new SplittableRandom(seed));

@@ -10,7 +10,8 @@ EACH_PORT(ONE_PORT)
 
 static volatile uint16_t TCNT1;
 static volatile uint8_t GPIOR0, GPIOR1, GPIOR2;
-static volatile uint8_t SPCR, SPSR;
+static volatile uint8_t SPCR, SPSR, MCUCR;
+enum { JTD = 7 };
 enum { MSTR = 4, SPE = 6 };
 enum { SPI2X = 0, SPIF = 7 };
 
