@@ -66,10 +66,9 @@ final class CompareJson {
   }
 
   private static void times(JsonWriter json, TimeComparison times) throws IOException {
-    bound(json, "marginUs", times.margin().us());
     json.name("spreadUs");
-    if (times.margin().spreadUs().isPresent()) {
-      json.value(times.margin().spreadUs().getAsDouble());
+    if (times.spreadUs().isPresent()) {
+      json.value(times.spreadUs().getAsDouble());
     } else {
       json.nullValue();
     }
@@ -82,9 +81,10 @@ final class CompareJson {
       json.name("direction").value(line.direction());
       json.name("pairs").value(line.shift().n());
       json.name("shiftUs").value(line.shift().estimate());
-      bound(json, "lowUs", line.shift().low());
-      bound(json, "highUs", line.shift().high());
+      bound(json, "lowUs", line.lowUs());
+      bound(json, "highUs", line.highUs());
       json.name("tenthUs").value(line.tenthUs());
+      bound(json, "marginUs", line.marginUs());
       json.name("pHolm").value(line.adjustedP());
       json.name("change").value(CompareWords.change(line.change()));
       json.name("unsettledBefore").value(line.unsettledBefore());

@@ -126,10 +126,10 @@ final class ComparePage {
           "  no change of %s ms or more seen%s%n",
           CompareWords.millis(times.visibleUs().getAsDouble()),
           times.changed().isEmpty() ? "" : " on the other lines");
-    } else if (times.changed().isEmpty() && times.margin().isKnown()) {
+    } else if (times.changed().isEmpty() && times.spreadUs().isPresent()) {
       out.println("  too few transitions in common to say anything");
     }
-    out.println("  " + CompareWords.margin(times.margin()));
+    out.println("  " + CompareWords.margin(times));
     out.println();
     table(times);
   }
@@ -141,7 +141,7 @@ final class ComparePage {
   private void table(TimeComparison times) {
     double largestUs =
         times.lines().stream()
-            .filter(line -> line.change() != LineShift.Change.TOO_FEW)
+            .filter(line -> Double.isFinite(line.highUs()))
             .mapToDouble(LineShift::mostUs)
             .max()
             .orElse(1);
@@ -158,19 +158,18 @@ final class ComparePage {
         end,
         "+" + end);
     for (LineShift line : times.lines()) {
-      boolean few = line.change() == LineShift.Change.TOO_FEW;
+      boolean few = Double.isInfinite(line.highUs());
       out.printf(
           "  %-8s %-8s %5d %9s %9s %9s  %s%n",
           line.line().label(),
           line.direction(),
           line.shift().n(),
           CompareWords.signed(line.shift().estimate()),
-          few ? "-" : CompareWords.signed(line.shift().low()),
-          few ? "-" : CompareWords.signed(line.shift().high()),
+          few ? "-" : CompareWords.signed(line.lowUs()),
+          few ? "-" : CompareWords.signed(line.highUs()),
           few
-              ? "too few to say anything"
-              : plot.of(line.shift().low(), line.shift().estimate(), line.shift().high())
-                      .stripTrailing()
+              ? CompareWords.change(line.change())
+              : plot.of(line.lowUs(), line.shift().estimate(), line.highUs()).stripTrailing()
                   + unsettled(line));
     }
   }

@@ -1,8 +1,8 @@
 package cardproof.cli;
 
 import cardproof.timing.compare.LineShift;
-import cardproof.timing.compare.Margin;
 import cardproof.timing.compare.TimeComparison;
+import java.util.DoubleSummaryStatistics;
 import java.util.Locale;
 
 /** What may be said of a change, and no more: never that something is the same. */
@@ -22,8 +22,8 @@ final class CompareWords {
   /** {@code S3 rising is 1.2 ms slower (0.9 to 1.5), beyond the card's common +0.3}. */
   static String changed(LineShift line, TimeComparison times) {
     double us = line.shift().estimate() - times.removedUs();
-    double low = line.shift().low() - times.removedUs();
-    double high = line.shift().high() - times.removedUs();
+    double low = line.lowUs() - times.removedUs();
+    double high = line.highUs() - times.removedUs();
     boolean slower = line.change() == LineShift.Change.SLOWER;
     return String.format(
         Locale.ROOT,
@@ -40,16 +40,21 @@ final class CompareWords {
             : "the card's common " + signed(times.commonUs().orElse(0)));
   }
 
-  /** Where the margin comes from; that there is none. */
-  static String margin(Margin margin) {
-    return margin.isKnown()
-        ? "margin "
-            + millis(margin.us())
-            + " ms; runs to which nothing was done differ by "
-            + millis(margin.spreadUs().orElseThrow())
-            + " ms (one standard deviation)"
-        : "nothing is claimed: how much runs of this unit differ by themselves is not known; run the"
-            + " plan three times on either side";
+  /** Where the margins come from; that there are none. */
+  static String margin(TimeComparison times) {
+    if (times.spreadUs().isEmpty()) {
+      return "nothing is claimed: how much runs of this unit differ by themselves is not known; run the"
+          + " plan three times on either side";
+    }
+    DoubleSummaryStatistics margins =
+        times.lines().stream().mapToDouble(LineShift::marginUs).summaryStatistics();
+    String least = millis(margins.getMin());
+    String most = millis(margins.getMax());
+    return "margin "
+        + (least.equals(most) ? least : least + " to " + most)
+        + " ms; runs to which nothing was done differ by "
+        + millis(times.spreadUs().getAsDouble())
+        + " ms (one standard deviation)";
   }
 
   static String millis(double us) {

@@ -13,8 +13,7 @@ import java.util.OptionalDouble;
  * pooled over lines and groups of runs.
  */
 final class RunSpread {
-  private double squares;
-  private int shifts;
+  private final Map<Way, double[]> squaresAndShifts = new HashMap<>();
   private int degrees;
 
   /** Takes runs between which nothing was done; a single one tells nothing. */
@@ -30,7 +29,7 @@ final class RunSpread {
               .filter(t -> medians.stream().allMatch(m -> Double.isFinite(of(m, t))))
               .toList();
       if (!common.isEmpty()) {
-        add(medians, common);
+        add(way, medians, common);
       }
     }
   }
@@ -39,7 +38,7 @@ final class RunSpread {
     return medians.getOrDefault(transition, Double.NaN);
   }
 
-  private void add(List<Map<Long, Double>> medians, List<Long> common) {
+  private void add(Way way, List<Map<Long, Double>> medians, List<Long> common) {
     Map<Long, Double> means = new HashMap<>();
     for (long transition : common) {
       means.put(
@@ -50,15 +49,24 @@ final class RunSpread {
       ofRuns.add(RunTimes.median(common.stream().map(t -> run.get(t) - means.get(t)).toList()));
     }
     double mean = ofRuns.stream().mapToDouble(Double::doubleValue).average().orElseThrow();
+    double[] so = squaresAndShifts.computeIfAbsent(way, w -> new double[2]);
     for (double shift : ofRuns) {
-      squares += (shift - mean) * (shift - mean);
+      so[0] += (shift - mean) * (shift - mean);
     }
-    shifts += ofRuns.size() - 1;
+    so[1] += ofRuns.size() - 1;
   }
 
   /** Standard deviation of a run's shift, microseconds; empty where no two runs were alike. */
   OptionalDouble us() {
+    double squares = squaresAndShifts.values().stream().mapToDouble(so -> so[0]).sum();
+    double shifts = squaresAndShifts.values().stream().mapToDouble(so -> so[1]).sum();
     return shifts == 0 ? OptionalDouble.empty() : OptionalDouble.of(Math.sqrt(squares / shifts));
+  }
+
+  /** The same of one line and direction; 0 where it is not known. */
+  double us(Way way) {
+    double[] so = squaresAndShifts.get(way);
+    return so == null ? 0 : Math.sqrt(so[0] / so[1]);
   }
 
   /**
@@ -66,6 +74,6 @@ final class RunSpread {
    * so that many lines tell no more of it than one.
    */
   int degrees() {
-    return shifts == 0 ? 0 : degrees;
+    return squaresAndShifts.isEmpty() ? 0 : degrees;
   }
 }

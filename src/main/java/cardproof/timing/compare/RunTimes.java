@@ -26,17 +26,25 @@ final class RunTimes {
   }
 
   private void add(LineSettles settles) {
-    LineName line = settles.line();
-    Way way = new Way(line.bus(), line.bit(), settles.endsHigh());
-    names.putIfAbsent(way, line);
-    Map<Long, List<Double>> byTransition = times.computeIfAbsent(way, w -> new HashMap<>());
     for (int i = 0; i < settles.count(); i++) {
       if (settles.transition(i) != RunTransitions.UNKNOWN) {
-        byTransition
-            .computeIfAbsent(settles.transition(i), transition -> new ArrayList<>())
-            .add(settles.censored(i) ? Double.POSITIVE_INFINITY : settles.settleUs(i));
+        add(
+            settles.line(),
+            settles.endsHigh(),
+            settles.transition(i),
+            settles.censored(i) ? Double.POSITIVE_INFINITY : settles.settleUs(i));
       }
     }
+  }
+
+  /** Takes one time; infinite for one that was censored. */
+  void add(LineName line, boolean endsHigh, long transition, double us) {
+    Way way = new Way(line.bus(), line.bit(), endsHigh);
+    names.putIfAbsent(way, line);
+    times
+        .computeIfAbsent(way, w -> new HashMap<>())
+        .computeIfAbsent(transition, t -> new ArrayList<>())
+        .add(us);
   }
 
   /** Lines and directions, in the card's order. */

@@ -17,17 +17,19 @@ import java.util.function.Predicate;
  * Settle times before and after, paired by transition: each pair is the median of the repeats on
  * either side. Per line and direction the Hodges-Lehmann shift with a simultaneous interval and
  * Wilcoxon's test, adjusted by Holm. A change is told where the test says so and the whole interval
- * lies beyond the margin.
+ * for these runs lies beyond the margin. What is told of it has an interval that also holds what
+ * runs differ by.
  *
  * @param lines by line and direction, in the card's order
- * @param margin in force
+ * @param spreadUs standard deviation between runs to which nothing was done, all lines together;
+ *     empty where no two of them are there, and then no change is told
  * @param commonUs median of the shifts of all lines that have one: printed, not taken off; empty
  *     where no line has one
  * @param removedUs what was taken off each shift before it was held against the margin: the shift
  *     of the lines named as untouched; 0 where none were
  */
 public record TimeComparison(
-    List<LineShift> lines, Margin margin, OptionalDouble commonUs, double removedUs) {
+    List<LineShift> lines, OptionalDouble spreadUs, OptionalDouble commonUs, double removedUs) {
   /** Of all intervals of one comparison together. */
   public static final double CONFIDENCE = 0.95;
 
@@ -79,7 +81,7 @@ public record TimeComparison(
               }
             });
     List<Way> told = pairs.keySet().stream().filter(way -> pairs.get(way).n() > 0).toList();
-    double each = 1 - (1 - CONFIDENCE) / Math.max(1, told.size());
+    double each = 1 - (1 - CONFIDENCE - Margin.BY_CHANCE) / Math.max(1, told.size());
     List<PairedShift> shifts =
         told.stream().map(way -> PairedShift.of(pairs.get(way).differencesUs(), each)).toList();
     double[] adjusted = Holm.adjusted(shifts.stream().mapToDouble(PairedShift::pValue).toArray());
@@ -92,18 +94,21 @@ public record TimeComparison(
               of.line(),
               told.get(i).endsHigh(),
               shifts.get(i),
+              shifts.get(i).low() - margin.runsUs(told.get(i)),
+              shifts.get(i).high() + margin.runsUs(told.get(i)),
               tenth(of.differencesUs(), shifts.get(i).estimate() < 0),
               adjusted[i],
+              margin.us(told.get(i)),
               of.unsettledBefore(),
               of.unsettledAfter(),
-              change(shifts.get(i), adjusted[i], margin, removedUs)));
+              change(shifts.get(i), adjusted[i], margin.us(told.get(i)), removedUs)));
     }
-    return new TimeComparison(lines, margin, common(lines), removedUs);
+    return new TimeComparison(lines, margin.spreadUs(), common(lines), removedUs);
   }
 
   private static LineShift.Change change(
-      PairedShift shift, double adjustedP, Margin margin, double removedUs) {
-    if (!margin.isKnown()) {
+      PairedShift shift, double adjustedP, double marginUs, double removedUs) {
+    if (Double.isInfinite(marginUs)) {
       return LineShift.Change.NO_MARGIN;
     }
     if (Double.isInfinite(shift.low()) || Double.isInfinite(shift.high())) {
@@ -112,12 +117,10 @@ public record TimeComparison(
     if (adjustedP >= 1 - CONFIDENCE) {
       return LineShift.Change.NONE;
     }
-    if (shift.low() - removedUs > margin.us()) {
+    if (shift.low() - removedUs > marginUs) {
       return LineShift.Change.SLOWER;
     }
-    return shift.high() - removedUs < -margin.us()
-        ? LineShift.Change.FASTER
-        : LineShift.Change.NONE;
+    return shift.high() - removedUs < -marginUs ? LineShift.Change.FASTER : LineShift.Change.NONE;
   }
 
   private static double tenth(double[] differencesUs, boolean faster) {
@@ -155,7 +158,7 @@ public record TimeComparison(
   public OptionalDouble visibleUs() {
     return lines.stream()
         .filter(line -> line.change() == LineShift.Change.NONE)
-        .mapToDouble(line -> Math.max(margin.us(), line.mostUs()))
+        .mapToDouble(line -> Math.max(line.marginUs(), line.mostUs()))
         .max();
   }
 }

@@ -1,5 +1,6 @@
 package cardproof.timing.stats;
 
+import java.util.Arrays;
 import org.apache.commons.statistics.inference.WilcoxonSignedRankTest;
 
 /**
@@ -31,12 +32,11 @@ public record PairedShift(int n, double estimate, double low, double high, doubl
         pValue(differences));
   }
 
+  /** Of those that differ, as Wilcoxon had it: a difference of nothing speaks for neither side. */
   private static double pValue(double[] differences) {
-    for (double difference : differences) {
-      if (difference != 0) {
-        return WilcoxonSignedRankTest.withDefaults().test(differences).getPValue();
-      }
-    }
-    return 1;
+    double[] different = Arrays.stream(differences).filter(each -> each != 0).toArray();
+    return different.length == 0
+        ? 1
+        : WilcoxonSignedRankTest.withDefaults().test(different).getPValue();
   }
 }

@@ -105,4 +105,14 @@ class PairedShiftTest {
     }
     assertThat(missed / 2000.0).as("seed %d", seed).isBetween(0.03, 0.07);
   }
+
+  /** Which is 2 of the 8 ways to give three ranks their signs. */
+  @Test
+  void differencesOfNothingSpeakForNeitherSide() {
+    double[] differences = new double[60];
+    differences[7] = 50;
+    differences[20] = 100;
+    differences[41] = 150;
+    assertThat(PairedShift.of(differences, 0.95).pValue()).isEqualTo(0.25);
+  }
 }
