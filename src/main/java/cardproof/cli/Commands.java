@@ -19,6 +19,7 @@ final class Commands {
     ALL.put("log", LogCommand::new);
     ALL.put("settle", SettleCommand::new);
     ALL.put("compare", CompareCommand::new);
+    ALL.put("pace", PaceCommand::new);
     ALL.put("ports", PortsCommand::new);
     ALL.put("selftest", SelftestCommand::new);
     ALL.put("completion", CompletionCommand::new);

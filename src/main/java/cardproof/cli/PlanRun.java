@@ -53,6 +53,7 @@ final class PlanRun {
   private final StopHandler stopHandler;
   private final Card card;
   private final Clock clock = Clock.systemUTC();
+  private boolean powerByHand;
 
   PlanRun(RunSetup setup, Screen screen, StopSignal stop) {
     this(setup, screen, stop, new StopHandler(stop));
@@ -69,6 +70,12 @@ final class PlanRun {
   /** Another run by the same person at the same terminal. */
   PlanRun again(RunSetup other) {
     return new PlanRun(other, screen, stop, stopHandler);
+  }
+
+  /** The same, before which somebody switched the card's supply off and on. */
+  PlanRun afterPowerByHand() {
+    powerByHand = true;
+    return this;
   }
 
   /** Whether there is a port, and somebody has said that the card may be driven. */
@@ -217,6 +224,9 @@ final class PlanRun {
   private PowerOn.How powerOn(Session session) {
     if (session.canSwitchSupply()) {
       return PowerOn.How.BY_FIXTURE;
+    }
+    if (powerByHand) {
+      return PowerOn.How.BY_HAND;
     }
     return setup.onBench() ? PowerOn.How.SIMULATED : PowerOn.How.FOUND_ON;
   }

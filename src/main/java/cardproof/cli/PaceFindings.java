@@ -1,0 +1,71 @@
+package cardproof.cli;
+
+import cardproof.log.FixtureUsed;
+import cardproof.timing.pace.PacedTransition;
+import java.util.List;
+import java.util.OptionalDouble;
+
+/**
+ * What measured settle times allow, and what stands behind it.
+ *
+ * @param unit whose they are, in words
+ * @param runs whose times were read
+ * @param leftOut runs that are void
+ * @param slowest transitions looked at, the slowest first; never empty
+ * @param moved in how many transitions the card moved at all, over these runs
+ * @param share of its settles that the longest of a run is to bound
+ * @param wanted repeats in a run that this takes
+ * @param powerCycles power-ons known of among the runs
+ * @param guardPercent added on top, a guess
+ * @param receiverUs what the receiving card needs
+ * @param fixture what measured the newest of the runs
+ */
+record PaceFindings(
+    String unit,
+    List<Long> runs,
+    List<Long> leftOut,
+    List<PacedTransition> slowest,
+    int moved,
+    double share,
+    int wanted,
+    int powerCycles,
+    double guardPercent,
+    long receiverUs,
+    FixtureUsed fixture) {
+  PaceFindings {
+    runs = List.copyOf(runs);
+    leftOut = List.copyOf(leftOut);
+    slowest = List.copyOf(slowest);
+  }
+
+  /** Whether each of the transitions looked at has a run with repeats enough. */
+  boolean isBounded() {
+    return slowest.stream().allMatch(t -> t.boundedRuns(share) > 0) && unsettled() == 0;
+  }
+
+  /** How many settles of these transitions were not seen to end. */
+  int unsettled() {
+    return slowest.stream().mapToInt(PacedTransition::unsettled).sum();
+  }
+
+  /** Runs that each bound the slowest transition. */
+  int boundedRuns() {
+    return slowest.get(0).boundedRuns(share);
+  }
+
+  /** The longest settle of all, microseconds. */
+  double longestUs() {
+    return slowest.get(0).largestUs();
+  }
+
+  double guardUs() {
+    return longestUs() * guardPercent / 100;
+  }
+
+  /** From one clock edge to the next, microseconds; empty where nothing can be claimed. */
+  OptionalDouble periodUs() {
+    return isBounded()
+        ? OptionalDouble.of(longestUs() + guardUs() + receiverUs)
+        : OptionalDouble.empty();
+  }
+}

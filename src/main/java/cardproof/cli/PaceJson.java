@@ -1,0 +1,90 @@
+package cardproof.cli;
+
+import cardproof.log.BenchLog;
+import cardproof.timing.pace.PaceReading;
+import cardproof.timing.pace.PacedTransition;
+import com.google.gson.stream.JsonWriter;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.OptionalDouble;
+
+/** A pace as one JSON object. Keys are only ever added. */
+final class PaceJson {
+  private PaceJson() {}
+
+  static void print(PaceFindings found, BenchLog log, PrintWriter out) {
+    try {
+      JsonWriter json = new JsonWriter(out);
+      json.setIndent("  ");
+      json.beginObject();
+      json.name("unit").value(found.unit());
+      number(json, "periodUs", found.periodUs());
+      number(
+          json,
+          "hertz",
+          found.periodUs().isPresent()
+              ? OptionalDouble.of(1e6 / found.periodUs().getAsDouble())
+              : OptionalDouble.empty());
+      number(json, "longestUs", OptionalDouble.of(found.longestUs()));
+      json.name("guardPercent").value(found.guardPercent());
+      json.name("receiverUs").value(found.receiverUs());
+      json.name("share").value(found.share());
+      json.name("repeatsWanted").value(found.wanted());
+      json.name("boundedRuns").value(found.boundedRuns());
+      json.name("shareOfFutureRuns")
+          .value(found.boundedRuns() == 0 ? 0 : PaceReading.shareOfFutureRuns(found.boundedRuns()));
+      json.name("powerCycles").value(found.powerCycles());
+      json.name("unsettled").value(found.unsettled());
+      runs(json, "runs", found.runs());
+      runs(json, "voidRuns", found.leftOut());
+      json.name("transitions").beginArray();
+      TransitionWords words = new TransitionWords(log);
+      for (PacedTransition each : found.slowest()) {
+        transition(json, words, each);
+      }
+      json.endArray();
+      json.endObject();
+      json.flush();
+      out.println();
+    } catch (IOException e) {
+      throw new UncheckedIOException("writing to standard output", e);
+    }
+  }
+
+  private static void transition(JsonWriter json, TransitionWords words, PacedTransition each)
+      throws IOException {
+    json.beginObject();
+    json.name("transition").value(HexFormat.of().toHexDigits(each.transition()));
+    json.name("drives").value(words.drives(each.run(), each.vector()));
+    json.name("line").value(each.line().bus() + "[" + each.line().bit() + "]");
+    json.name("direction").value(each.endsHigh() ? "rising" : "falling");
+    json.name("n").value(each.n());
+    number(json, "largestUs", OptionalDouble.of(each.largestUs()));
+    json.name("run").value(each.run());
+    json.name("vector").value(each.vector() + 1);
+    json.name("at").value(words.place(each.run(), each.vector()));
+    json.endObject();
+  }
+
+  private static void runs(JsonWriter json, String name, List<Long> runs) throws IOException {
+    json.name(name).beginArray();
+    for (long run : runs) {
+      json.value(run);
+    }
+    json.endArray();
+  }
+
+  /** No figure where there is none, or where nothing was seen to end. */
+  private static void number(JsonWriter json, String name, OptionalDouble value)
+      throws IOException {
+    json.name(name);
+    if (value.isPresent() && Double.isFinite(value.getAsDouble())) {
+      json.value(value.getAsDouble());
+    } else {
+      json.nullValue();
+    }
+  }
+}

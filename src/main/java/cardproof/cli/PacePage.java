@@ -1,0 +1,158 @@
+package cardproof.cli;
+
+import cardproof.log.BenchLog;
+import cardproof.text.Micros;
+import cardproof.timing.pace.PaceReading;
+import cardproof.timing.pace.PacedTransition;
+import java.io.PrintWriter;
+import java.util.Locale;
+import java.util.stream.Collectors;
+
+/** The clock that measured times allow, with what it rests on and what it does not cover. */
+final class PacePage {
+  private final PaceFindings found;
+  private final TransitionWords words;
+  private final Screen screen;
+  private final PrintWriter out;
+
+  PacePage(PaceFindings found, BenchLog log, Screen screen) {
+    this.found = found;
+    this.words = new TransitionWords(log);
+    this.screen = screen;
+    this.out = screen.out();
+  }
+
+  /**
+   * @param measuring the command that gets the repeats that are missing
+   */
+  void print(String measuring) {
+    out.println(screen.strong("pace of " + found.unit()));
+    if (!found.leftOut().isEmpty()) {
+      out.println(
+          screen.bad("VOID and left out: ")
+              + "runs "
+              + found.leftOut().stream().map(String::valueOf).collect(Collectors.joining(", ")));
+    }
+    out.println();
+    transitions();
+    out.println();
+    if (found.periodUs().isPresent()) {
+      clock(found.periodUs().getAsDouble());
+    } else {
+      nothing(measuring);
+    }
+  }
+
+  private void transitions() {
+    out.printf(
+        "  the slowest %d of %s, ms until the last line had settled%n",
+        found.slowest().size(), Plural.of(found.moved(), "transition"));
+    out.printf(
+        "  %2s  %-10s %-8s %6s %5s %9s %9s%n",
+        "", "last", "going", "n", "runs", "median", "longest");
+    int place = 1;
+    for (PacedTransition each : found.slowest()) {
+      out.printf(
+          "  %2d  %-10s %-8s %6d %5d %9s %9s%n      %s%n",
+          place++,
+          each.line().label(),
+          each.endsHigh() ? "rising" : "falling",
+          each.n(),
+          each.runs().size(),
+          millis(each.timesUs()[each.n() / 2]),
+          millis(each.largestUs()),
+          words.drives(each.run(), each.vector()));
+    }
+  }
+
+  private void clock(double periodUs) {
+    PacedTransition slowest = found.slowest().get(0);
+    out.println(
+        screen.good(
+            String.format(
+                Locale.ROOT, "%.2f Hz: one step every %s ms", 1e6 / periodUs, millis(periodUs))));
+    out.printf(
+        Locale.ROOT,
+        "  %s ms, the longest settle (%s %s, run %d, vector %d)%n",
+        millis(found.longestUs()),
+        slowest.line().label(),
+        slowest.endsHigh() ? "rising" : "falling",
+        slowest.run(),
+        slowest.vector() + 1);
+    out.printf(
+        Locale.ROOT,
+        "  + %s ms, a guard of %s %%, which is a guess for a hot coil and a low supply: copper gains"
+            + " 0.393 %% of resistance a kelvin%n",
+        millis(found.guardUs()),
+        plain(found.guardPercent()));
+    out.println(
+        found.receiverUs() == 0
+            ? "  + nothing for the card that receives: give its set-up and hold time with --receiver"
+            : "  + " + millis(found.receiverUs()) + " ms for the card that receives");
+    out.println();
+    out.printf(
+        Locale.ROOT,
+        "In each of %s the longest of at least %d repeats is above %s %% of that run's settles, at 95"
+            + " %% confidence.%n",
+        Plural.of(found.boundedRuns(), "run"),
+        found.wanted(),
+        plain(100 * found.share()));
+    out.printf(
+        Locale.ROOT,
+        "The highest of %d such runs is above the longest of %.0f %% of future ones; 59 power cycles"
+            + " would make that 95 %%.%n",
+        found.boundedRuns(),
+        100 * PaceReading.shareOfFutureRuns(found.boundedRuns()));
+    conditions();
+  }
+
+  private void conditions() {
+    out.printf(
+        Locale.ROOT,
+        "Measured on %s, firmware %s, sampled every %s; %s known of.%n",
+        found.fixture().board(),
+        found.fixture().firmware(),
+        Micros.text(Math.max(1, found.fixture().samplingNs() / 1_000)),
+        Plural.of(found.powerCycles(), "power cycle"));
+    out.println(
+        "Not covered: transitions that the plan does not make, lines that are not watched, another"
+            + " supply voltage or warmth than it was.");
+  }
+
+  private void nothing(String measuring) {
+    if (found.unsettled() > 0) {
+      out.println(
+          screen.bad("no clock: ")
+              + Plural.of(found.unsettled(), "settle")
+              + " of these transitions had not ended when watching did");
+      return;
+    }
+    PacedTransition few =
+        found.slowest().stream()
+            .filter(each -> each.boundedRuns(found.share()) == 0)
+            .findFirst()
+            .orElseThrow();
+    int most = few.runs().stream().mapToInt(run -> run.n()).max().orElse(0);
+    out.printf(
+        Locale.ROOT,
+        "%sno run has %d repeats of each of these transitions (%s %s has %d at most), which a bound"
+            + " for %s %% takes.%n",
+        screen.bad("no clock yet: "),
+        found.wanted(),
+        few.line().label(),
+        few.endsHigh() ? "rising" : "falling",
+        most,
+        plain(100 * found.share()));
+    out.println("Measure them: " + measuring);
+  }
+
+  private static String plain(double value) {
+    return value == Math.rint(value)
+        ? String.format(Locale.ROOT, "%.0f", value)
+        : String.format(Locale.ROOT, "%.1f", value);
+  }
+
+  private static String millis(double us) {
+    return Double.isInfinite(us) ? "not ended" : Micros.millis(Math.round(us));
+  }
+}
