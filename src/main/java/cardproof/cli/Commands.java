@@ -20,6 +20,7 @@ final class Commands {
     ALL.put("settle", SettleCommand::new);
     ALL.put("compare", CompareCommand::new);
     ALL.put("pace", PaceCommand::new);
+    ALL.put("drift", DriftCommand::new);
     ALL.put("ports", PortsCommand::new);
     ALL.put("selftest", SelftestCommand::new);
     ALL.put("completion", CompletionCommand::new);

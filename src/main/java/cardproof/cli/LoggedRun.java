@@ -53,7 +53,9 @@ final class LoggedRun {
         summary.host(),
         detail.start().fixture().board(),
         detail.start().fixture().firmware(),
-        detail.start().seed().isPresent() ? ", seed " + detail.start().seed().getAsLong() : "");
+        detail.start().seed().isPresent()
+            ? ", seed " + SeedWords.of(detail.start().seed().getAsLong())
+            : "");
     detail.start().faults().forEach(fault -> out.println("  fault put in: " + fault));
     if (!detail.start().note().isEmpty()) {
       out.println("  note: " + detail.start().note());

@@ -24,7 +24,7 @@ final class PaceOptions {
       names = "--seed",
       paramLabel = "N",
       defaultValue = "1",
-      description = "first seed of the simulated bench (default: ${DEFAULT-VALUE})")
+      description = "seed of the simulated bench (default: ${DEFAULT-VALUE})")
   long seed;
 
   @Option(

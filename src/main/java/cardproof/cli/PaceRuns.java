@@ -10,6 +10,7 @@ import cardproof.log.RunEnd;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
 import cardproof.run.StopSignal;
+import cardproof.sim.SimSettings;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
 import java.nio.file.Path;
@@ -25,7 +26,7 @@ final class PaceRuns {
   private final StopSignal stop;
   private final Supplier<Optional<Answers>> answers;
   private PlanRun last;
-  private long seed;
+  private long runs;
   private int exit = ExitCode.PASSED;
 
   PaceRuns(
@@ -34,7 +35,6 @@ final class PaceRuns {
     this.screen = screen;
     this.stop = stop;
     this.answers = answers;
-    this.seed = options.seed;
   }
 
   /** Exit code of the worst run so far. */
@@ -134,7 +134,7 @@ final class PaceRuns {
         profile.value(),
         profile.value().simulated() ? "" : options.fixture.port(profile.value()),
         options.unit,
-        seed++,
+        SimSettings.seed(options.seed, SimSettings.session(options.seed) + runs++),
         planted.card(),
         planted.line(),
         options.logFile(),

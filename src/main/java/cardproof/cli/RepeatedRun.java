@@ -14,7 +14,7 @@ import java.util.List;
 
 /**
  * One plan run again and again, to catch what fails now and then. Each is a run of its own in the
- * log; on the simulated bench each has a seed of its own.
+ * log; on the simulated bench each is a session of its own.
  */
 final class RepeatedRun {
   private final RunSetup setup;

@@ -12,6 +12,7 @@ import cardproof.log.RunStart;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
 import cardproof.run.StopSignal;
+import cardproof.sim.SimSettings;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -62,6 +63,14 @@ final class RunCommand implements Callable<Integer> {
       description = "seed of the simulated bench (default: ${DEFAULT-VALUE})")
   private long seed;
 
+  @Option(
+      names = "--session",
+      paramLabel = "N",
+      description =
+          "which time this unit is on the simulated bench: the same relays, a little warmer or colder,"
+              + " and other operations")
+  private Optional<Long> session = Optional.empty();
+
   @Mixin private FaultOptions faults;
 
   @Mixin private BenchOptions bench;
@@ -108,13 +117,14 @@ final class RunCommand implements Callable<Integer> {
       paramLabel = "N",
       description =
           "run the plan so many times, a run of its own in the log each time, to catch what fails now"
-              + " and then; on the simulated bench with seeds from --seed on")
+              + " and then; on the simulated bench in sessions of their own")
   private Optional<Integer> repeat = Optional.empty();
 
   @Override
   public Integer call() {
     Screen screen = Screen.of(spec.commandLine());
     checkRepeat();
+    session.ifPresent(this::inSession);
     UnitName.checked(unit);
     Optional<Earlier> before =
         resume.map(run -> Earlier.read(BenchLogs.beside(planFile, logFile), run));
@@ -168,6 +178,14 @@ final class RunCommand implements Callable<Integer> {
     return repeat.isPresent()
         ? new RepeatedRun(setup, screen, stop, repeat.get()).run(json)
         : new PlanRun(setup, screen, stop).run(json);
+  }
+
+  private void inSession(long number) {
+    if (number < 0 || number > Integer.MAX_VALUE || seed != SimSettings.relaySeed(seed)) {
+      throw new ParameterException(
+          spec.commandLine(), "--session needs a number from 0 on, and --seed one below 2^32");
+    }
+    seed = SimSettings.seed(seed, number);
   }
 
   private void checkRepeat() {

@@ -45,7 +45,7 @@ final class RunReport {
         setup.unit(),
         setup.onBench()
             ? "the simulated bench, seed "
-                + setup.seed()
+                + SeedWords.of(setup.seed())
                 + (setup.realTime() ? ", in real time" : "")
             : result.board() + " at " + setup.port());
     if (setup.onBench()) {

@@ -7,6 +7,7 @@ import cardproof.log.RunAsked;
 import cardproof.plan.Plan;
 import cardproof.plan.PlanCheck;
 import cardproof.run.RunOptions;
+import cardproof.sim.SimSettings;
 import cardproof.sim.line.LineFault;
 import java.nio.file.Path;
 import java.util.List;
@@ -51,9 +52,10 @@ record RunSetup(
     Optional<WaveRequest> capture,
     RunAsked asked,
     Optional<Earlier> earlier) {
-  /** The same once more, with other draws where anything is drawn. */
+  /** The same once more; on the simulated bench another time of the same copy. */
   RunSetup again(int time) {
-    return with(port, seed + time, asked, earlier, capture);
+    return with(
+        port, SimSettings.seed(seed, SimSettings.session(seed) + time), asked, earlier, capture);
   }
 
   /** The same as the continuation of a run. */

@@ -7,6 +7,7 @@ import cardproof.card.Card;
 import cardproof.card.NeverRestsException;
 import cardproof.card.fault.Fault;
 import cardproof.sim.circuit.Draws;
+import cardproof.sim.circuit.Occasion;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
@@ -51,12 +52,18 @@ final class BehaviourCircuit implements Circuit {
    * @param unit key of the unit, from which all its times are drawn
    */
   BehaviourCircuit(Card card, List<Fault> faults, long unit) {
+    this(card, faults, Occasion.first(unit));
+  }
+
+  BehaviourCircuit(Card card, List<Fault> faults, Occasion occasion) {
+    long unit = occasion.unit();
     this.buses = card.buses();
     this.firstLine = new int[buses.size()];
     this.wiring = new Wiring(card, faults);
     this.model = new BehaviourModel(card);
     this.lines = card.lines().size();
-    this.times = new RelayTimes(card.relays(), lines, Draws.key(unit, TIMES));
+    this.times =
+        new RelayTimes(card.relays(), lines, Draws.key(unit, TIMES), occasion.firstOperation());
     this.contacts = new Contacts(lines, times);
     this.toCard = new long[buses.size()];
     this.sent = new boolean[buses.size()];

@@ -29,6 +29,7 @@ final class RelayTimes {
   private static final int RELEASE = 3;
   private static final int OPERATION = 4;
 
+  private final long firstOperation;
   private final long[] operateNs;
   private final long[] releaseNs;
   private final long[] lineKey;
@@ -38,8 +39,10 @@ final class RelayTimes {
 
   /**
    * @param unit key of the unit
+   * @param firstOperation number of the first operation of each line, by which its draws go
    */
-  RelayTimes(RelayFigures figures, int lines, long unit) {
+  RelayTimes(RelayFigures figures, int lines, long unit, long firstOperation) {
+    this.firstOperation = firstOperation;
     this.operateNs = new long[lines];
     this.releaseNs = new long[lines];
     this.lineKey = new long[lines];
@@ -108,7 +111,7 @@ final class RelayTimes {
   }
 
   private long operation(int line, long number) {
-    return Draws.key(lineKey[line], number);
+    return Draws.key(lineKey[line], firstOperation + number);
   }
 
   private static long spread(long figureUs, long key) {

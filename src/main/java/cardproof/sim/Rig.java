@@ -3,6 +3,7 @@ package cardproof.sim;
 import cardproof.card.Card;
 import cardproof.sim.circuit.CircuitWarnings;
 import cardproof.sim.circuit.Draws;
+import cardproof.sim.circuit.Occasion;
 import cardproof.sim.line.Direction;
 import cardproof.sim.line.NoisyLine;
 import cardproof.text.Problem;
@@ -38,7 +39,7 @@ final class Rig {
     Carrier fromFixture = new Carrier(queue, line(Direction.TO_HOST, settings), toHost::add);
     Identity identity =
         new Identity(
-            Draws.key(settings.seed(), BOARD),
+            Draws.key(settings.relaySeed(), BOARD),
             settings.board(),
             settings.slots(),
             settings.samplingNs(),
@@ -109,10 +110,11 @@ final class Rig {
 
   /** From what is soldered, where the card's file says that; else from what it is to do. */
   private static Circuit circuit(Card card, int[] lineOfWatch, SimSettings settings) {
-    long unit = Draws.key(Draws.key(settings.seed(), UNIT), settings.unit());
+    long unit = Draws.key(Draws.key(settings.relaySeed(), UNIT), settings.unit());
+    Occasion occasion = new Occasion(unit, settings.session());
     if (card.wiring().isPresent()) {
       return WiredCircuit.of(
-          card, settings.faults(), lineOfWatch, settings.supply().tolerancePercent(), unit);
+          card, settings.faults(), lineOfWatch, settings.supply().tolerancePercent(), occasion);
     }
     if (card.behaviour().isEmpty()) {
       throw new RefusedException(
@@ -122,6 +124,6 @@ final class Rig {
               "'wiring' or 'behaviour', from which it could be simulated",
               "Write down its wiring or what its outputs do, or use a fixture with the real card"));
     }
-    return new BehaviourCircuit(card, settings.faults(), unit);
+    return new BehaviourCircuit(card, settings.faults(), occasion);
   }
 }

@@ -57,6 +57,31 @@ public record SimSettings(
         "the board name '" + board + "'");
   }
 
+  /** Which relays the copy of the card was built with: the lower 32 bits of the seed. */
+  public long relaySeed() {
+    return relaySeed(seed);
+  }
+
+  /** Which time this copy is on the bench: the upper 32 bits of the seed. */
+  public long session() {
+    return session(seed);
+  }
+
+  /** The lower 32 bits of a seed, see {@link #relaySeed()}. */
+  public static long relaySeed(long seed) {
+    return seed & 0xFFFF_FFFFL;
+  }
+
+  /** The upper 32 bits of a seed, see {@link #session()}. */
+  public static long session(long seed) {
+    return seed >>> 32;
+  }
+
+  /** The seed of the same copy another time. */
+  public static long seed(long relaySeed, long session) {
+    return relaySeed(relaySeed) | session << 32;
+  }
+
   /** With a fixture that speaks the newest version of the protocol. */
   public SimSettings(
       long seed,

@@ -6,6 +6,7 @@ import cardproof.card.wiring.Wiring;
 import cardproof.sim.circuit.CircuitWarnings;
 import cardproof.sim.circuit.Faults;
 import cardproof.sim.circuit.FaultyWiring;
+import cardproof.sim.circuit.Occasion;
 import cardproof.sim.circuit.RelayCircuit;
 import cardproof.sim.circuit.Tolerances;
 import java.util.BitSet;
@@ -56,10 +57,11 @@ final class WiredCircuit implements Circuit {
    * @param card with wiring
    * @param lineOfWatch line by watch channel of the fixture, each of which loads its line
    * @param tolerancePercent how far coils and lamps lie from what their types say
-   * @param unit key of the unit, from which all its times are drawn
+   * @param occasion which copy, from which all its times are drawn, and which time it is
    */
   static WiredCircuit of(
-      Card card, List<Fault> faults, int[] lineOfWatch, int tolerancePercent, long unit) {
+      Card card, List<Fault> faults, int[] lineOfWatch, int tolerancePercent, Occasion occasion) {
+    long unit = occasion.unit();
     BitSet watched = new BitSet();
     for (int line : lineOfWatch) {
       if (line != Channels.NOTHING) {
@@ -69,7 +71,7 @@ final class WiredCircuit implements Circuit {
     FaultyWiring faulty = Faults.put(card.wiring().orElseThrow(), card, faults, unit);
     FaultyWiring soldered = Tolerances.spread(faulty, tolerancePercent, unit);
     return new WiredCircuit(
-        new RelayCircuit(soldered, card.supply(), watched, RelayCircuit.WATCH_OHMS, unit),
+        new RelayCircuit(soldered, card.supply(), watched, RelayCircuit.WATCH_OHMS, occasion),
         soldered.wiring());
   }
 

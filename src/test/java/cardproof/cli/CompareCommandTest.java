@@ -23,9 +23,10 @@ final class CompareCommandTest {
     return plan.resolveSibling(BenchLogs.NAME);
   }
 
-  private static void runs(Path plan, int firstSeed, Object... more) {
-    for (int seed = firstSeed; seed < firstSeed + 3; seed++) {
-      List<Object> words = new ArrayList<>(List.of("run", plan, "--unit", "03", "--seed", seed));
+  private static void runs(Path plan, int firstSession, Object... more) {
+    for (int session = firstSession; session < firstSession + 3; session++) {
+      List<Object> words =
+          new ArrayList<>(List.of("run", plan, "--unit", "03", "--session", session));
       words.addAll(List.of(more));
       Cli.run(words.toArray());
     }

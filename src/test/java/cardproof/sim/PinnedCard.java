@@ -3,6 +3,7 @@ package cardproof.sim;
 import cardproof.card.Card;
 import cardproof.card.fault.Fault;
 import cardproof.sim.circuit.Draws;
+import cardproof.sim.circuit.Occasion;
 import java.util.BitSet;
 import java.util.List;
 
@@ -25,7 +26,7 @@ public final class PinnedCard implements PinSide {
       Card card, List<Fault> faults, int[] lineOfDrive, int[] lineOfWatch, long seed, String unit) {
     long key = Draws.key(Draws.key(seed, UNIT), unit);
     return new PinnedCard(
-        WiredCircuit.of(card, faults, lineOfWatch, 0, key),
+        WiredCircuit.of(card, faults, lineOfWatch, 0, Occasion.first(key)),
         Channels.of(lineOfDrive, lineOfWatch, card.lines().size()));
   }
 

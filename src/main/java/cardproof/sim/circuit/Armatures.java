@@ -36,6 +36,7 @@ final class Armatures {
   private final long[] sinceNs;
   private final double[] perNs;
   private final long[] operations;
+  private final long firstOperation;
   private final Rows contactsOf;
 
   private final int[] relayOf;
@@ -53,7 +54,7 @@ final class Armatures {
   private final int[] bounceAt;
   private final int[] bounceCount;
 
-  Armatures(Elements parts, Map<String, Long> slowerByUs, long unit) {
+  Armatures(Elements parts, Map<String, Long> slowerByUs, Occasion occasion) {
     List<Relay> relays = parts.relays;
     int count = relays.size();
     timing = new RelayTiming[count];
@@ -62,9 +63,11 @@ final class Armatures {
     sinceNs = new long[count];
     perNs = new double[count];
     operations = new long[count];
+    firstOperation = occasion.firstOperation();
+    Arrays.fill(operations, firstOperation);
     for (int r = 0; r < count; r++) {
       long slowerUs = slowerByUs.getOrDefault(relays.get(r).name(), 0L);
-      timing[r] = new RelayTiming(relays.get(r), unit, slowerUs);
+      timing[r] = new RelayTiming(relays.get(r), occasion, slowerUs);
     }
     int contacts = parts.contacts.size();
     heap = new TimedHeap(contacts);
@@ -118,7 +121,7 @@ final class Armatures {
 
   /** How often a relay has gone all the way up. */
   long operations(int relay) {
-    return operations[relay];
+    return operations[relay] - firstOperation;
   }
 
   long nextNs() {

@@ -54,13 +54,26 @@ public final class RelayCircuit {
    * @param unit key of the unit, from which its times are drawn
    */
   public RelayCircuit(FaultyWiring card, Supply supply, BitSet watched, int watchOhms, long unit) {
+    this(card, supply, watched, watchOhms, Occasion.first(unit));
+  }
+
+  /**
+   * One copy of a card, one time it is on the bench.
+   *
+   * @param supply what the card is powered with
+   * @param watched lines that a fixture watches, and so loads
+   * @param watchOhms of that load, to ground
+   * @param occasion which copy, and which time
+   */
+  public RelayCircuit(
+      FaultyWiring card, Supply supply, BitSet watched, int watchOhms, Occasion occasion) {
     parts = new Elements(card, watched, watchOhms);
     closed = new boolean[parts.switches.size()];
     isCoil = new boolean[parts.loads.size()];
     for (int load = 0; load < isCoil.length; load++) {
       isCoil[load] = parts.loads.get(load).relay() != Elements.NO_COIL;
     }
-    armatures = new Armatures(parts, card.slowerByUs(), unit);
+    armatures = new Armatures(parts, card.slowerByUs(), occasion);
     armatures.powerOn(closed);
     spells = new Spells(card.switches(), parts.firstSpell);
     spells.powerOn(closed);

@@ -20,6 +20,7 @@ final class RelayTiming {
   private static final int EACH_RELEASE = 4;
 
   private final long key;
+  private final double factor;
   private final double coilOhms;
   private final Range operate;
   private final Range release;
@@ -36,15 +37,16 @@ final class RelayTiming {
       return new Range(least + part * (most - least), least, most);
     }
 
-    double each(long key) {
-      double ns = baseNs * Draws.around1(key, OPERATION_SPREAD);
+    double each(long key, double factor) {
+      double ns = baseNs * factor * Draws.around1(key, OPERATION_SPREAD);
       return Math.max(leastNs, Math.min(mostNs, ns));
     }
   }
 
-  RelayTiming(Relay relay, long unit, long slowerUs) {
+  RelayTiming(Relay relay, Occasion occasion, long slowerUs) {
     RelayType type = relay.type();
-    this.key = Draws.key(unit, relay.name());
+    this.key = Draws.key(occasion.unit(), relay.name());
+    this.factor = occasion.factor(key);
     this.coilOhms = type.coilOhms();
     this.operate = Range.drawn(type.operate(), Draws.key(key, OPERATE));
     this.release = Range.drawn(type.release(), Draws.key(key, RELEASE));
@@ -58,7 +60,7 @@ final class RelayTiming {
 
   double operateNs(long operation) {
     long draw = Draws.key(Draws.key(key, EACH_OPERATE), operation);
-    return Math.max(LEAST_NS, operate.each(draw) + slowerNs);
+    return Math.max(LEAST_NS, operate.each(draw, factor) + slowerNs);
   }
 
   /**
@@ -70,8 +72,8 @@ final class RelayTiming {
    */
   double releaseNs(long operation, double acrossOhms) {
     long draw = Draws.key(Draws.key(key, EACH_RELEASE), operation);
-    double fast = release.each(draw);
-    double slow = Math.max(fast, slowRelease.each(draw));
+    double fast = release.each(draw, factor);
+    double slow = Math.max(fast, slowRelease.each(draw, factor));
     double part = coilOhms / (coilOhms + acrossOhms);
     return Math.max(LEAST_NS, fast + part * (slow - fast) + slowerNs);
   }

@@ -95,7 +95,7 @@ public final class HoldBit {
               .filter(one -> one.name().equals(name))
               .findFirst()
               .orElseThrow();
-      this.timing = new RelayTiming(relay, unit, name.equals(slow) ? slowerUs : 0);
+      this.timing = new RelayTiming(relay, Occasion.first(unit), name.equals(slow) ? slowerUs : 0);
       this.on = on;
       this.place = on ? 1 : 0;
       this.operations = operation;

@@ -1,0 +1,124 @@
+package cardproof.cli;
+
+import cardproof.log.BenchLog;
+import cardproof.log.Rework;
+import cardproof.log.RunFilter;
+import cardproof.log.RunSummary;
+import cardproof.log.UnitId;
+import cardproof.text.Problem;
+import cardproof.text.RefusedException;
+import cardproof.timing.RunSettles;
+import cardproof.timing.drift.DriftWatch;
+import cardproof.timing.drift.Series;
+import cardproof.timing.drift.SeriesReading;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.ArgGroup;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Watches the settle times of a unit over months. */
+@Command(
+    name = "drift",
+    mixinStandardHelpOptions = true,
+    versionProvider = Version.class,
+    description = {
+      "Watches the settle times of a unit over its runs since its last rework.",
+      "Each line and direction is watched in one transition that runs repeat at least 20 times, such as"
+          + " those of the plan that pace makes. The first ten runs are the baseline. It never says how"
+          + " long a relay will live."
+    },
+    footerHeading = "%nExample:%n",
+    footer = {
+      "  cardproof run vectors/sum/pace-03.yaml --unit 03",
+      "  cardproof drift vectors/sum --card sum --unit 03"
+    })
+final class DriftCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(
+      paramLabel = "LOG",
+      arity = "0..1",
+      defaultValue = ".",
+      description = "bench log, or the folder it lies in (default: this folder)")
+  private Path place;
+
+  @Mixin private UnitOptions unitOptions;
+  @ArgGroup private Form form = new Form();
+
+  private static final class Form {
+    @Option(names = "--csv", description = "every median as a table (CSV), times in microseconds")
+    private boolean csv;
+
+    @Option(names = "--json", description = "one JSON object")
+    private boolean json;
+  }
+
+  @Override
+  public Integer call() {
+    Screen screen = Screen.of(spec.commandLine());
+    Path file = BenchLogs.in(place);
+    try (BenchLog log = BenchLog.openForReading(file)) {
+      UnitId unit = unitOptions.choose(log, file);
+      List<Long> runs = sinceRework(log, unit);
+      List<Series> series = SeriesReading.of(log, runs);
+      DriftWatch watch = DriftWatch.of(series);
+      if (watch.drifts().isEmpty()) {
+        throw tooFew(file, unit, runs.size(), series);
+      }
+      if (form.csv) {
+        DriftTables.csv(series, screen.out());
+      } else if (form.json) {
+        DriftTables.json(unit, watch, screen.out());
+      } else {
+        new DriftPage(unit, watch, log, screen).print();
+      }
+      screen.out().flush();
+      return watch.drifts().stream().anyMatch(drift -> drift.slower())
+          ? ExitCode.FAILED
+          : ExitCode.PASSED;
+    }
+  }
+
+  /** Runs whose times count, the oldest first. */
+  private static List<Long> sinceRework(BenchLog log, UnitId unit) {
+    List<Rework> reworks = log.reworks(unit);
+    Instant from = reworks.isEmpty() ? Instant.MIN : reworks.get(reworks.size() - 1).at();
+    List<Long> runs =
+        new ArrayList<>(
+            log.runs(RunFilter.of(unit)).stream()
+                .filter(run -> !run.started().isBefore(from))
+                .map(RunSummary::id)
+                .filter(run -> !RunSettles.isVoid(log, run))
+                .toList());
+    Collections.reverse(runs);
+    return runs;
+  }
+
+  private static RefusedException tooFew(Path file, UnitId unit, int runs, List<Series> series) {
+    int most = series.stream().mapToInt(each -> each.points().size()).max().orElse(0);
+    return new RefusedException(
+        new Problem(
+            file.toString(),
+            "of "
+                + Plural.of(runs, "run")
+                + " of "
+                + unit
+                + " since its last rework, "
+                + (most == 0 ? "none has" : "no more than " + most + " have")
+                + " one transition "
+                + SeriesReading.LEAST_REPEATS
+                + " times",
+            "more than " + DriftWatch.BASELINE + " such runs",
+            "'cardproof pace PLAN --measure' writes a plan that repeats the slowest transitions: run that"
+                + " one again each time the card is on the bench"));
+  }
+}

@@ -1,0 +1,2 @@
+/** Settle times of one unit over its runs: whether a line is getting slower. */
+package cardproof.timing.drift;
