@@ -1,5 +1,6 @@
 package cardproof.cli;
 
+import cardproof.card.Card;
 import cardproof.files.PlanFile;
 import cardproof.log.BenchLog;
 import cardproof.log.RunDetail;
@@ -275,13 +276,28 @@ final class PaceCommand implements Callable<Integer> {
         sound,
         leftOut,
         slowest,
+        chosen.map(Set::size).orElse(slowest.size()) - slowest.size(),
         all.size(),
         sharePercent / 100,
         PaceReading.repeatsFor(sharePercent / 100),
         powerCycles,
+        path(log, slowest.get(0)),
         guardPercent,
         receiver.map(TimeOption.Us::value).orElse(0L),
         newest.start().fixture());
+  }
+
+  private List<String> path(BenchLog log, PacedTransition slowest) {
+    Card card = PlanFile.read(options.planFile).value().card();
+    return log.vector(slowest.run(), slowest.vector() - 1)
+        .map(
+            before ->
+                RelayPath.of(
+                    card,
+                    log.lines(slowest.run()),
+                    before,
+                    log.vector(slowest.run(), slowest.vector()).orElseThrow()))
+        .orElse(List.of());
   }
 
   private RefusedException nothingMoved() {

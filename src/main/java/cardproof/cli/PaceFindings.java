@@ -12,10 +12,12 @@ import java.util.OptionalDouble;
  * @param runs whose times were read
  * @param leftOut runs that are void
  * @param slowest transitions looked at, the slowest first; never empty
+ * @param missing transitions that were chosen and did not come about again
  * @param moved in how many transitions the card moved at all, over these runs
  * @param share of its settles that the longest of a run is to bound
  * @param wanted repeats in a run that this takes
  * @param powerCycles power-ons known of among the runs
+ * @param path relays by way of which the slowest transition goes, where the wiring says so
  * @param guardPercent added on top, a guess
  * @param receiverUs what the receiving card needs
  * @param fixture what measured the newest of the runs
@@ -25,10 +27,12 @@ record PaceFindings(
     List<Long> runs,
     List<Long> leftOut,
     List<PacedTransition> slowest,
+    int missing,
     int moved,
     double share,
     int wanted,
     int powerCycles,
+    List<String> path,
     double guardPercent,
     long receiverUs,
     FixtureUsed fixture) {
@@ -36,11 +40,14 @@ record PaceFindings(
     runs = List.copyOf(runs);
     leftOut = List.copyOf(leftOut);
     slowest = List.copyOf(slowest);
+    path = List.copyOf(path);
   }
 
-  /** Whether each of the transitions looked at has a run with repeats enough. */
+  /** Whether each of the transitions chosen or looked at has a run with repeats enough. */
   boolean isBounded() {
-    return slowest.stream().allMatch(t -> t.boundedRuns(share) > 0) && unsettled() == 0;
+    return slowest.stream().allMatch(t -> t.boundedRuns(share) > 0)
+        && unsettled() == 0
+        && missing == 0;
   }
 
   /** How many settles of these transitions were not seen to end. */

@@ -37,9 +37,15 @@ final class PaceJson {
       json.name("shareOfFutureRuns")
           .value(found.boundedRuns() == 0 ? 0 : PaceReading.shareOfFutureRuns(found.boundedRuns()));
       json.name("powerCycles").value(found.powerCycles());
+      json.name("missing").value(found.missing());
       json.name("unsettled").value(found.unsettled());
       runs(json, "runs", found.runs());
       runs(json, "voidRuns", found.leftOut());
+      json.name("path").beginArray();
+      for (String relay : found.path()) {
+        json.value(relay);
+      }
+      json.endArray();
       json.name("transitions").beginArray();
       TransitionWords words = new TransitionWords(log);
       for (PacedTransition each : found.slowest()) {

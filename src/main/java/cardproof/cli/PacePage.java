@@ -5,11 +5,14 @@ import cardproof.text.Micros;
 import cardproof.timing.pace.PaceReading;
 import cardproof.timing.pace.PacedTransition;
 import java.io.PrintWriter;
+import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 
 /** The clock that measured times allow, with what it rests on and what it does not cover. */
 final class PacePage {
+  private static final int PATH_SHOWN = 12;
+
   private final PaceFindings found;
   private final TransitionWords words;
   private final Screen screen;
@@ -79,6 +82,7 @@ final class PacePage {
         slowest.endsHigh() ? "rising" : "falling",
         slowest.run(),
         slowest.vector() + 1);
+    path();
     out.printf(
         Locale.ROOT,
         "  + %s ms, a guard of %s %%, which is a guess for a hot coil and a low supply: copper gains"
@@ -106,6 +110,18 @@ final class PacePage {
     conditions();
   }
 
+  /** The last of a long way: what moved at its beginning is seen in the drives. */
+  private void path() {
+    List<String> path = found.path();
+    if (!path.isEmpty()) {
+      int from = Math.max(0, path.size() - PATH_SHOWN);
+      out.println(
+          "    by way of "
+              + (from > 0 ? from + " relays, then " : "")
+              + String.join(", ", path.subList(from, path.size())));
+    }
+  }
+
   private void conditions() {
     out.printf(
         Locale.ROOT,
@@ -125,6 +141,14 @@ final class PacePage {
           screen.bad("no clock: ")
               + Plural.of(found.unsettled(), "settle")
               + " of these transitions had not ended when watching did");
+      return;
+    }
+    if (found.missing() > 0) {
+      out.println(
+          screen.bad("no clock: ")
+              + Plural.of(found.missing(), "transition")
+              + " did not come about again as when they were chosen: before them the card showed"
+              + " something else. Look at the runs with 'cardproof log --run'");
       return;
     }
     PacedTransition few =

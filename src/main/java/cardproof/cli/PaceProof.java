@@ -1,6 +1,7 @@
 package cardproof.cli;
 
 import cardproof.log.BenchLog;
+import cardproof.log.MovedLine;
 import cardproof.log.RunDetail;
 import cardproof.log.StepTitle;
 import cardproof.log.VectorRecord;
@@ -19,8 +20,10 @@ import java.util.Set;
  * @param transitions how many different ones
  * @param sampled vectors that were sampled
  * @param failed those that were not right by then, or still changed
+ * @param longestUs last change of any line in them; infinite where one was not seen to end
  */
-record PaceProof(String unit, long run, int transitions, int sampled, int failed) {
+record PaceProof(
+    String unit, long run, int transitions, int sampled, int failed, double longestUs) {
   private static final double CONFIDENCE = 0.95;
 
   /** Counts the vectors of the steps called transitions. */
@@ -33,17 +36,27 @@ record PaceProof(String unit, long run, int transitions, int sampled, int failed
       }
     }
     int[] counts = new int[2];
-    log.forEachVector(run, vector -> count(vector, steps, counts));
+    double[] longestUs = new double[1];
+    log.forEachVector(
+        run,
+        vector -> {
+          boolean failed = vector.verdict().isFailure();
+          if (steps.contains(vector.step()) && (failed || vector.verdict() == Verdict.PASS)) {
+            counts[0]++;
+            counts[1] += failed ? 1 : 0;
+            longestUs[0] = Math.max(longestUs[0], settleUs(vector));
+          }
+        });
     return new PaceProof(
-        detail.summary().unit().toString(), run, transitions, counts[0], counts[1]);
+        detail.summary().unit().toString(), run, transitions, counts[0], counts[1], longestUs[0]);
   }
 
-  private static void count(VectorRecord vector, Set<Integer> steps, int[] counts) {
-    boolean failed = vector.verdict().isFailure();
-    if (steps.contains(vector.step()) && (failed || vector.verdict() == Verdict.PASS)) {
-      counts[0]++;
-      counts[1] += failed ? 1 : 0;
+  private static double settleUs(VectorRecord vector) {
+    double longestUs = 0;
+    for (MovedLine moved : vector.moved()) {
+      longestUs = Math.max(longestUs, moved.censored() ? Double.POSITIVE_INFINITY : moved.lastUs());
     }
+    return longestUs;
   }
 
   /** At most so large a share fails. */
@@ -61,6 +74,7 @@ record PaceProof(String unit, long run, int transitions, int sampled, int failed
       object.addProperty("transitions", transitions);
       object.addProperty("sampled", sampled);
       object.addProperty("failed", failed);
+      object.addProperty("longestUs", Double.isInfinite(longestUs) ? null : longestUs);
       object.addProperty("mostFail", sampled == 0 ? null : most());
       screen.out().println(object);
     } else {
@@ -92,6 +106,11 @@ record PaceProof(String unit, long run, int transitions, int sampled, int failed
             + at
             + ", "
             + failed
-            + " not right by then or still changing.";
+            + " not right by then or still changing. "
+            + (Double.isInfinite(longestUs)
+                ? "Some had not come to rest when watching ended."
+                : "The longest took "
+                    + Micros.text(Math.round(longestUs))
+                    + "; a line has to be still for a millisecond before it is sampled.");
   }
 }

@@ -11,6 +11,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -43,6 +44,12 @@ final class PaceCommandTest {
         .as("the carry out of twelve bits")
         .isEqualTo("CO[0]");
     assertThat(slowest.get("n").getAsInt()).isEqualTo(295);
+    List<String> path = new ArrayList<>();
+    found.getAsJsonArray("path").forEach(relay -> path.add(relay.getAsString()));
+    List<String> chain = IntStream.range(0, 12).mapToObj(bit -> "BIT[" + bit + "].C").toList();
+    assertThat(path)
+        .as("by the wiring a carry goes through every bit")
+        .endsWith(chain.toArray(String[]::new));
     double periodUs = found.get("periodUs").getAsDouble();
     assertThat(periodUs).isEqualTo(1.1 * found.get("longestUs").getAsDouble());
 
@@ -56,7 +63,7 @@ final class PaceCommandTest {
         pace(
             plan, "--prove", Math.round(periodUs / 1.2) + " us", "--transitions", 1, "--times", 30);
     assertThat(faster.exitCode()).isEqualTo(ExitCode.FAILED);
-    assertThat(faster.out()).startsWith("NOT at ").contains("30 samples");
+    assertThat(faster.out()).startsWith("NOT at ").contains("30 samples", "The longest took 2");
   }
 
   @Test
