@@ -1,6 +1,6 @@
 package cardproof.cli;
 
-import cardproof.bits.WordText;
+import cardproof.log.BusWord;
 import cardproof.log.LineName;
 import cardproof.log.VectorRecord;
 import java.util.ArrayList;
@@ -42,13 +42,13 @@ record PaceStep(
     driven.forEach(
         (bus, of) -> {
           boolean any = of.stream().anyMatch(line -> vector.driven().get(line.line()));
-          drive.put(bus, any ? word(of, vector.level(), vector.driven(), false) : RELEASED);
+          drive.put(bus, any ? on(of, vector) : RELEASED);
           widths.put(bus, of.size());
         });
     Map<String, String> expect = new LinkedHashMap<>();
     if (expecting) {
       watched.forEach(
-          (bus, of) -> expect.put(bus, word(of, vector.wanted(), vector.cared(), true)));
+          (bus, of) -> expect.put(bus, BusWord.of(of, vector.wanted(), vector.cared())));
     }
     return new PaceStep(title, drive, widths, expect);
   }
@@ -92,20 +92,9 @@ record PaceStep(
     return "{" + String.join(", ", entries) + "}";
   }
 
-  private static String word(
-      List<LineName> lines, BitSet level, BitSet known, boolean openWhereUnknown) {
-    long value = 0;
-    long open = 0;
-    int width = 0;
-    for (LineName line : lines) {
-      width = Math.max(width, line.bit() + 1);
-      if (known.get(line.line()) && level.get(line.line())) {
-        value |= 1L << line.bit();
-      }
-      if (openWhereUnknown && !known.get(line.line())) {
-        open |= 1L << line.bit();
-      }
-    }
-    return WordText.of(value, open, width);
+  private static String on(List<LineName> lines, VectorRecord vector) {
+    BitSet on = (BitSet) vector.level().clone();
+    on.and(vector.driven());
+    return BusWord.of(lines, on);
   }
 }

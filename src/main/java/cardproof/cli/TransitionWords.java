@@ -1,7 +1,7 @@
 package cardproof.cli;
 
-import cardproof.bits.WordText;
 import cardproof.log.BenchLog;
+import cardproof.log.BusWord;
 import cardproof.log.LineName;
 import cardproof.log.StepTitle;
 import cardproof.log.VectorRecord;
@@ -60,15 +60,9 @@ final class TransitionWords {
     if (lines.stream().noneMatch(line -> driven.get(line.line()))) {
       return "released";
     }
-    long value = 0;
-    int width = 0;
-    for (LineName line : lines) {
-      width = Math.max(width, line.bit() + 1);
-      if (record.level().get(line.line()) && driven.get(line.line())) {
-        value |= 1L << line.bit();
-      }
-    }
-    return WordText.of(value, 0, width);
+    BitSet on = (BitSet) record.level().clone();
+    on.and(driven);
+    return BusWord.of(lines, on);
   }
 
   private Run of(long run) {

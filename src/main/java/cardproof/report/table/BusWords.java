@@ -1,6 +1,6 @@
 package cardproof.report.table;
 
-import cardproof.bits.WordText;
+import cardproof.log.BusWord;
 import cardproof.log.LineName;
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -35,24 +35,9 @@ final class BusWords {
     buses.forEach(
         (bus, lines) -> {
           if (lines.stream().anyMatch(line -> known.get(line.line()))) {
-            words.add(bus + "=" + word(lines, level, known));
+            words.add(bus + "=" + BusWord.of(lines, level, known));
           }
         });
     return String.join(" ", words);
-  }
-
-  private static String word(List<LineName> lines, BitSet level, BitSet known) {
-    long value = 0;
-    long unknown = 0;
-    int width = 0;
-    for (LineName line : lines) {
-      width = Math.max(width, line.bit() + 1);
-      if (!known.get(line.line())) {
-        unknown |= 1L << line.bit();
-      } else if (level.get(line.line())) {
-        value |= 1L << line.bit();
-      }
-    }
-    return WordText.of(value, unknown, width);
   }
 }
