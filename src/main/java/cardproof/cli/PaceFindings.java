@@ -17,6 +17,7 @@ import java.util.OptionalDouble;
  * @param share of its settles that the longest of a run is to bound
  * @param wanted repeats in a run that this takes
  * @param powerCycles power-ons known of among the runs
+ * @param conditions of the runs that have the slowest transition
  * @param path relays by way of which the slowest transition goes, where the wiring says so
  * @param guardPercent added on top, a guess
  * @param receiverUs what the receiving card needs
@@ -32,6 +33,7 @@ record PaceFindings(
     double share,
     int wanted,
     int powerCycles,
+    PaceConditions conditions,
     List<String> path,
     double guardPercent,
     long receiverUs,

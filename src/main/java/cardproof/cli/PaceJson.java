@@ -38,6 +38,13 @@ final class PaceJson {
           .value(found.boundedRuns() == 0 ? 0 : PaceReading.shareOfFutureRuns(found.boundedRuns()));
       json.name("powerCycles").value(found.powerCycles());
       json.name("missing").value(found.missing());
+      json.name("longestPoweredUs").value(found.conditions().longestPoweredUs());
+      json.name("lowestRailMv");
+      if (found.conditions().lowestRailMv().isPresent()) {
+        json.value(found.conditions().lowestRailMv().getAsInt());
+      } else {
+        json.nullValue();
+      }
       json.name("unsettled").value(found.unsettled());
       runs(json, "runs", found.runs());
       runs(json, "voidRuns", found.leftOut());

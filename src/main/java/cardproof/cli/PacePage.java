@@ -125,11 +125,12 @@ final class PacePage {
   private void conditions() {
     out.printf(
         Locale.ROOT,
-        "Measured on %s, firmware %s, sampled every %s; %s known of.%n",
+        "Measured on %s, firmware %s, sampled every %s; %s known of, %s.%n",
         found.fixture().board(),
         found.fixture().firmware(),
         Micros.text(Math.max(1, found.fixture().samplingNs() / 1_000)),
-        Plural.of(found.powerCycles(), "power cycle"));
+        Plural.of(found.powerCycles(), "power cycle"),
+        found.conditions().words());
     out.println(
         "Not covered: transitions that the plan does not make, lines that are not watched, another"
             + " supply voltage or warmth than it was.");

@@ -14,6 +14,7 @@ import cardproof.text.RefusedException;
 import cardproof.timing.RunSettles;
 import cardproof.timing.pace.PaceReading;
 import cardproof.timing.pace.PacedTransition;
+import cardproof.timing.pace.RunRepeats;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -178,6 +179,8 @@ final class PaceWork {
         wishes.share(),
         PaceReading.repeatsFor(wishes.share()),
         powerCycles,
+        PaceConditions.of(
+            log, slowest.get(0).runs().stream().map(RunRepeats::run).distinct().toList()),
         path(log, slowest.get(0)),
         wishes.guardPercent(),
         wishes.receiverUs(),

@@ -78,6 +78,8 @@ final class PaceCommandTest {
         .contains("a guard of 10 %, which is a guess")
         .contains("In each of 2 runs the longest of at least 59 repeats is above 95 %")
         .contains("longest of 22 % of future ones")
+        .containsPattern(
+            "2 power cycles known of, with the power on for up to [0-9.]+ min; the supply")
         .contains("Not covered: transitions that the plan does not make");
     assertThat(cli.err()).contains("screening 3 of 3: run 3", "power cycle 2 of 2: run 5");
     assertThat(pace(plan, "--transitions", 3).out()).contains(" Hz: one step every ");
