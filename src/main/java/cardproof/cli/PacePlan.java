@@ -67,16 +67,17 @@ final class PacePlan {
       if (before == null) {
         first = way;
       } else if (card.hasState()) {
-        before.waysTo(way.get(0)).forEach(step -> lines.addAll(step.yaml(0)));
+        before.waysTo(way.get(0)).forEach(step -> lines.addAll(step.yaml()));
       }
       for (PaceStep step : way.subList(0, way.size() - 1)) {
-        lines.addAll(step.yaml(0));
+        lines.addAll(step.yaml());
       }
       before = way.get(way.size() - 1);
-      lines.addAll(before.yaml(dwellUs));
+      lines.addAll(before.yaml());
+      lines.addAll(dwell(dwellUs));
     }
     if (card.hasState() && before != null) {
-      before.waysTo(first.get(0)).forEach(step -> lines.addAll(step.yaml(0)));
+      before.waysTo(first.get(0)).forEach(step -> lines.addAll(step.yaml()));
     }
     try {
       Files.writeString(file, String.join("\n", lines) + "\n", StandardCharsets.UTF_8);
@@ -104,6 +105,18 @@ final class PacePlan {
       throw new RefusedException(
           new Problem(file.toString(), "cannot be read: " + e.getMessage(), "", ""));
     }
+  }
+
+  /** A dwell has to lie within what is watched, with a quiet window after it. */
+  private List<String> dwell(long dwellUs) {
+    if (dwellUs == 0) {
+      return List.of();
+    }
+    long watchUs = dwellUs + 2 * card.limits().quietUs();
+    String dwell = "        dwell: " + dwellUs + " us";
+    return watchUs > card.limits().watchUs()
+        ? List.of(dwell, "        watch: " + watchUs + " us")
+        : List.of(dwell);
   }
 
   /** From where what the card keeps is known up to the transition itself, the last. */

@@ -73,15 +73,12 @@ record PaceStep(
   }
 
   /** As lines of a plan's file. */
-  List<String> yaml(long dwellUs) {
+  List<String> yaml() {
     List<String> lines = new ArrayList<>();
     lines.add("      - title: " + PacePlan.quoted(title));
     lines.add("        drive: " + map(drive));
     if (!expect.isEmpty()) {
       lines.add("        expect: " + map(expect));
-    }
-    if (dwellUs > 0) {
-      lines.add("        dwell: " + dwellUs + " us");
     }
     return lines;
   }
