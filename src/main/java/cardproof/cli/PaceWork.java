@@ -104,7 +104,7 @@ final class PaceWork {
       List<Long> sound = sound(log, runs, new ArrayList<>());
       List<PacedTransition> slowest =
           PaceReading.of(log, sound).stream()
-              .filter(each -> each.vector() > 0)
+              .filter(each -> log.vector(each.run(), each.vector() - 1).isPresent())
               .limit(most)
               .toList();
       if (slowest.isEmpty()) {
@@ -131,7 +131,7 @@ final class PaceWork {
     List<Long> known =
         runs.stream()
             .filter(run -> log.reworks(unit).stream().noneMatch(r -> r.at().isAfter(run.started())))
-            .filter(run -> !ofThisPlan || run.plan().equals(options.planFile.toString()))
+            .filter(run -> !ofThisPlan || isWhole(run))
             .filter(run -> run.vectors() > run.counts().get(Verdict.UNTESTED))
             .map(RunSummary::id)
             .toList();
@@ -144,6 +144,13 @@ final class PaceWork {
               "Measure: cardproof pace " + options.planFile + " --measure --unit " + options.unit));
     }
     return known;
+  }
+
+  /** Of this very plan, with the numbers that its vectors have in it. */
+  private boolean isWhole(RunSummary run) {
+    return run.plan().equals(options.planFile.toString())
+        && !run.partial()
+        && run.continues().isEmpty();
   }
 
   private static List<Long> sound(BenchLog log, List<Long> runs, List<Long> leftOut) {

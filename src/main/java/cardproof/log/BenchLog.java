@@ -103,6 +103,17 @@ public final class BenchLog implements AutoCloseable {
     vectors.each(run, 0, consumer);
   }
 
+  /**
+   * Hands on number and verdict of every vector of a run in order, and nothing else of them. The
+   * sink must not write to this log.
+   */
+  public void forEachVerdict(long run, VerdictSink sink) {
+    db.scan(
+        "SELECT number, verdict FROM vector WHERE run = ? ORDER BY number",
+        row -> sink.accept(row.getLong(1), Verdict.ofCode(row.getInt(2))),
+        run);
+  }
+
   /** What the sweeps of a run found, in order. */
   public List<SweepRecord> sweeps(long run) {
     return db.snapshot(() -> new SweepRows(db).read(run));
@@ -161,6 +172,18 @@ public final class BenchLog implements AutoCloseable {
   /** How many records of a run later ones took the place of. */
   public long supersededCount(long run) {
     return db.number("SELECT count(*) FROM vector_superseded WHERE run = ?", run);
+  }
+
+  /**
+   * Whether a silence of the run was as long as its quiet window, or a record of it was replaced: a
+   * card may then have been called settled too early.
+   */
+  public boolean settledTooEarly(long run) {
+    return db.number(
+            "SELECT EXISTS (SELECT 1 FROM vector_superseded WHERE run = ?1) OR EXISTS (SELECT 1 FROM"
+                + " vector WHERE run = ?1 AND gap_us >= quiet_us AND gap_us > 0 AND quiet_us > 0)",
+            run)
+        != 0;
   }
 
   /**

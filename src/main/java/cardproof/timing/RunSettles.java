@@ -24,8 +24,7 @@ public final class RunSettles {
 
   /** Whether a card that was called settled moved later, so that no time of the run counts. */
   public static boolean isVoid(BenchLog log, long run) {
-    return log.supersededCount(run) > 0
-        || Silence.of(log, run).filter(longest -> longest.asLong() > 0).isPresent();
+    return log.settledTooEarly(run);
   }
 
   /** Times of one line and direction while they are read; handed over when the next one begins. */

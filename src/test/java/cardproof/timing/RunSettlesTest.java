@@ -49,6 +49,7 @@ final class RunSettlesTest {
       assertThat(rising.transition(1))
           .isEqualTo(log.transitions(1).of(1))
           .isNotEqualTo(rising.transition(0));
+      assertThat(RunSettles.isVoid(log, 1)).isEqualTo(SettleTable.of(log, 1).isVoid()).isFalse();
       assertThat(found.get(1).endsHigh()).isFalse();
       assertThat(found.get(1).censored(0)).isTrue();
     }

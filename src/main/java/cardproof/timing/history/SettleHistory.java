@@ -68,7 +68,9 @@ public final class SettleHistory {
         run,
         (line, endsHigh, vector, lastUs, censored) -> {
           if (histories[line] != null) {
-            histories[line][endsHigh ? 1 : 0].add(idOf[(int) (vector - first)], lastUs, censored);
+            // a run that is being written may have gone on since
+            int id = vector - first < idOf.length ? idOf[(int) (vector - first)] : 0;
+            histories[line][endsHigh ? 1 : 0].add(id, lastUs, censored);
           }
         });
   }

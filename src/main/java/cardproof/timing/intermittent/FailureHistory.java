@@ -1,21 +1,11 @@
 package cardproof.timing.intermittent;
 
 import cardproof.log.BenchLog;
-import cardproof.log.PowerOn;
 import cardproof.log.RunSummary;
-import cardproof.log.VectorRecord;
-import cardproof.log.Verdict;
 import cardproof.timing.stats.Clustering;
 import cardproof.timing.stats.Proportion;
-import java.util.ArrayDeque;
-import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.Deque;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.SplittableRandom;
-import java.util.stream.IntStream;
 
 /**
  * What passed and what failed over runs of one plan on one unit, one vector after the other.
@@ -57,11 +47,18 @@ public record FailureHistory(
    * @param runs the oldest first
    */
   public static FailureHistory of(BenchLog log, List<RunSummary> runs) {
-    Reading reading = new Reading();
-    for (RunSummary run : runs) {
-      reading.read(log, run.id());
-    }
-    return reading.done(runs.size());
+    List<Long> ids = runs.stream().map(RunSummary::id).toList();
+    FailureCounts counts = FailureCounts.of(log, ids);
+    FailureCourse course = FailureCourse.of(log, ids, counts);
+    long[] failures = course.failures();
+    return new FailureHistory(
+        runs.size(),
+        course.judged(),
+        failures.length,
+        course.sessions(),
+        course.failedSessions(),
+        Clustering.pValue(failures, course.judged(), DRAWS, new SplittableRandom(SEED)),
+        counts.failing());
   }
 
   /** At most so large a share of vectors fails, as sure as {@link #CONFIDENCE}. */
@@ -85,85 +82,5 @@ public record FailureHistory(
   public static long cleanNeeded(int failed, int judged) {
     double rate = (double) failed / judged;
     return (long) Math.ceil(Math.log(1 - CONFIDENCE) / Math.log1p(-rate));
-  }
-
-  /** What happened, in order, while the runs are read. */
-  private static final class Reading {
-    private final Map<Long, int[]> counts = new HashMap<>();
-    private final Map<Long, Long> runOf = new HashMap<>();
-    private final List<Happened> all = new ArrayList<>();
-    private int session;
-
-    private record Happened(long vector, boolean failed, int session) {}
-
-    void read(BenchLog log, long run) {
-      Deque<PowerOn> powerOns = new ArrayDeque<>(log.powerOns(run));
-      log.forEachVector(
-          run,
-          vector -> {
-            while (!powerOns.isEmpty() && powerOns.peek().vector() <= vector.number()) {
-              session += powerOns.remove().how().isNewPower() ? 1 : 0;
-            }
-            take(run, vector);
-          });
-    }
-
-    private void take(long run, VectorRecord vector) {
-      boolean failed = vector.verdict().isFailure();
-      if (!failed && vector.verdict() != Verdict.PASS) {
-        return;
-      }
-      int[] count = counts.computeIfAbsent(vector.number(), number -> new int[2]);
-      count[0] += failed ? 1 : 0;
-      count[1]++;
-      if (failed) {
-        runOf.put(vector.number(), run);
-      }
-      all.add(new Happened(vector.number(), failed, session));
-    }
-
-    private boolean stands(long vector) {
-      int[] count = counts.get(vector);
-      return count[0] == count[1] && count[1] > 1;
-    }
-
-    FailureHistory done(int runs) {
-      List<Happened> counting = all.stream().filter(each -> !stands(each.vector())).toList();
-      long[] failures =
-          IntStream.range(0, counting.size())
-              .filter(i -> counting.get(i).failed())
-              .asLongStream()
-              .toArray();
-      int failedSessions =
-          (int)
-              counting.stream()
-                  .filter(each -> each.failed() && each.session() > 0)
-                  .mapToInt(Happened::session)
-                  .distinct()
-                  .count();
-      return new FailureHistory(
-          runs,
-          counting.size(),
-          failures.length,
-          session,
-          failedSessions,
-          Clustering.pValue(failures, counting.size(), DRAWS, new SplittableRandom(SEED)),
-          vectors());
-    }
-
-    private List<VectorFailures> vectors() {
-      List<VectorFailures> vectors = new ArrayList<>();
-      counts.forEach(
-          (vector, count) -> {
-            if (count[0] > 0) {
-              vectors.add(new VectorFailures(vector, runOf.get(vector), count[0], count[1]));
-            }
-          });
-      vectors.sort(
-          Comparator.comparingInt(VectorFailures::failed)
-              .reversed()
-              .thenComparingLong(VectorFailures::vector));
-      return vectors;
-    }
   }
 }
