@@ -11,6 +11,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.util.List;
+import java.util.Locale;
 
 /** A comparison as one JSON object. Keys are only ever added. */
 final class CompareJson {
@@ -27,6 +28,11 @@ final class CompareJson {
       runs(json, "voidRuns", view.leftOut());
       json.name("rework").value(view.sides().rework().map(r -> r.note()).orElse(null));
       json.name("worse").value(view.isWorse());
+      json.name("fixtures").beginArray();
+      for (UsedFixture fixture : view.fixtures()) {
+        json.value(fixture.toString());
+      }
+      json.endArray();
       verdicts(json, view.verdicts(), new TransitionWords(log));
       times(json, view.times());
       json.endObject();
@@ -48,10 +54,19 @@ final class CompareJson {
   private static void verdicts(JsonWriter json, VerdictComparison verdicts, TransitionWords words)
       throws IOException {
     json.name("vectorsInCommon").value(verdicts.common());
-    json.name("matchedByNumber").value(verdicts.byNumber());
+    json.name("vectorsNotJudgedNow").value(verdicts.missing());
+    json.name("matchedByNumber").value(verdicts.match() == VerdictComparison.Match.NUMBER);
+    json.name("matchedBy").value(verdicts.match().name().toLowerCase(Locale.ROOT));
     json.name("mcNemarP").value(verdicts.pValue());
-    json.name("changes").beginArray();
-    for (VerdictChange change : verdicts.changes()) {
+    changes(json, "changes", verdicts.changes(), words);
+    changes(json, "failSometimes", verdicts.sometimes(), words);
+  }
+
+  private static void changes(
+      JsonWriter json, String name, List<VerdictChange> changes, TransitionWords words)
+      throws IOException {
+    json.name(name).beginArray();
+    for (VerdictChange change : changes) {
       json.beginObject();
       json.name("vector").value(change.after().vector() + 1);
       json.name("at").value(words.place(change.after().run(), change.after().vector()));

@@ -9,6 +9,7 @@ import cardproof.timing.compare.VerdictComparison;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
+import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 
 /**
@@ -74,13 +75,15 @@ final class ComparePage {
     String matched =
         Plural.of(verdicts.common(), "vector")
             + " in common, matched by "
-            + (verdicts.byNumber()
-                ? "number"
-                : "what was driven and seen before and is driven then, since the files differ");
+            + CompareWords.match(verdicts.match());
     if (verdicts.common() == 0) {
       out.println("No vector in common: nothing is said of verdicts.");
     } else if (verdicts.changes().isEmpty()) {
-      out.println(matched + ": no verdict changed.");
+      out.println(
+          matched
+              + (verdicts.sometimes().isEmpty()
+                  ? ": no verdict changed."
+                  : ": none fails always that passed before."));
     } else {
       out.println(matched + ":");
       out.printf(
@@ -91,6 +94,21 @@ final class ComparePage {
           verdicts.pValue());
       changes(screen.bad("FAILS NOW "), verdicts.worse());
       changes("passes now", verdicts.better());
+    }
+    if (!verdicts.sometimes().isEmpty()) {
+      out.printf(
+          "  %s now and then that never failed before%n",
+          screen.bad(
+              verdicts.sometimes().size()
+                  + (verdicts.sometimes().size() == 1 ? " fails" : " fail")));
+      changes(screen.bad("FAILS SOMETIMES"), verdicts.sometimes());
+    }
+    if (verdicts.missing() > 0) {
+      out.println(
+          "  "
+              + Plural.of(verdicts.missing(), "vector")
+              + " judged before and not in any run after: nothing is said of "
+              + (verdicts.missing() == 1 ? "it." : "them."));
     }
     out.println();
   }
@@ -114,7 +132,10 @@ final class ComparePage {
 
   private void times(TimeComparison times) {
     if (times.lines().isEmpty()) {
-      out.println("No transition in common that settled on both sides: nothing is said of times.");
+      out.println(
+          view.oneSideIsVoid()
+              ? "Every run on one side is void: nothing is said of times."
+              : "No transition in common that settled on both sides: nothing is said of times.");
       return;
     }
     out.println(screen.strong("settle times, each transition with itself"));
@@ -129,7 +150,11 @@ final class ComparePage {
     } else if (times.changed().isEmpty() && times.spreadUs().isPresent()) {
       out.println("  too few transitions in common to say anything");
     }
-    out.println("  " + CompareWords.margin(times));
+    out.println(
+        "  "
+            + (view.fixtures().size() > 1
+                ? CompareWords.unlike(view.fixtures())
+                : CompareWords.margin(times)));
     out.println();
     table(times);
   }
@@ -139,24 +164,21 @@ final class ComparePage {
   }
 
   private void table(TimeComparison times) {
-    double largestUs =
+    OptionalDouble largestUs =
         times.lines().stream()
             .filter(line -> Double.isFinite(line.highUs()))
             .mapToDouble(LineShift::mostUs)
-            .max()
-            .orElse(1);
-    ShiftPlot plot = new ShiftPlot(PLOT_HALF, largestUs);
-    String end = CompareWords.millis(largestUs);
+            .max();
+    ShiftPlot plot = new ShiftPlot(PLOT_HALF, largestUs.orElse(0));
     out.printf(
-        "  %-8s %-8s %5s %9s %9s %9s  -%-" + (PLOT_HALF - 1) + "s0%" + PLOT_HALF + "s%n",
+        "  %-8s %-8s %5s %9s %9s %9s%s%n",
         "line",
         "going",
         "pairs",
         "shift ms",
         "from",
         "to",
-        end,
-        "+" + end);
+        largestUs.isPresent() ? "  " + scale(CompareWords.millis(largestUs.getAsDouble())) : "");
     for (LineShift line : times.lines()) {
       boolean few = Double.isInfinite(line.highUs());
       out.printf(
@@ -172,6 +194,10 @@ final class ComparePage {
               : plot.of(line.lowUs(), line.shift().estimate(), line.highUs()).stripTrailing()
                   + unsettled(line));
     }
+  }
+
+  private static String scale(String end) {
+    return String.format("-%-" + (PLOT_HALF - 1) + "s0%" + PLOT_HALF + "s", end, "+" + end);
   }
 
   private static String unsettled(LineShift line) {

@@ -2,6 +2,7 @@ package cardproof.cli;
 
 import cardproof.log.BenchLog;
 import cardproof.log.Rework;
+import cardproof.log.RunAsked;
 import cardproof.log.RunDetail;
 import cardproof.log.RunEnd;
 import cardproof.log.RunFilter;
@@ -10,6 +11,7 @@ import cardproof.log.UnitId;
 import cardproof.log.Verdict;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
+import cardproof.timing.compare.VerdictComparison;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -20,6 +22,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 
 /**
  * Which runs are before and which after.
@@ -166,25 +169,32 @@ record CompareSides(
     return new CompareSides(same, now, Optional.of(rework), List.of(same, now));
   }
 
-  /** Whether every run was made from the same files, so that vectors are known by their number. */
-  boolean sameFiles(BenchLog log) {
-    Set<Set<String>> different = new HashSet<>();
-    for (List<RunSummary> side : List.of(before, after)) {
-      for (RunSummary run : side) {
-        different.add(new TreeSet<>(log.run(run.id()).orElseThrow().start().fileHashes().values()));
-      }
+  /** By what a vector of one run is known in another. */
+  VerdictComparison.Match match(BenchLog log) {
+    Set<Set<String>> files = new HashSet<>();
+    Set<List<List<String>>> steps = new HashSet<>();
+    for (RunSummary run : both()) {
+      files.add(new TreeSet<>(log.run(run.id()).orElseThrow().start().fileHashes().values()));
+      RunAsked asked = log.asked(run.id());
+      steps.add(List.of(asked.only(), asked.skip()));
     }
-    return different.size() == 1;
+    if (files.size() > 1) {
+      return VerdictComparison.Match.TRANSITION;
+    }
+    return steps.size() > 1 ? VerdictComparison.Match.PLACE : VerdictComparison.Match.NUMBER;
   }
 
-  /** The longest sampling period of any of them. */
-  long samplingNs(BenchLog log) {
-    long longest = 0;
-    for (List<RunSummary> side : List.of(before, after)) {
-      for (RunSummary run : side) {
-        longest = Math.max(longest, log.run(run.id()).orElseThrow().start().fixture().samplingNs());
-      }
-    }
-    return longest;
+  /**
+   * The fixtures that the runs were made on. Another one has delays and a clock of its own; on the
+   * simulated bench another copy of a card has another fixture.
+   */
+  Set<UsedFixture> fixtures(BenchLog log) {
+    Set<UsedFixture> fixtures = new LinkedHashSet<>();
+    both().forEach(run -> fixtures.add(UsedFixture.of(log, run.id())));
+    return fixtures;
+  }
+
+  private List<RunSummary> both() {
+    return Stream.concat(before.stream(), after.stream()).toList();
   }
 }

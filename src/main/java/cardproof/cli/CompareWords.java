@@ -2,8 +2,11 @@ package cardproof.cli;
 
 import cardproof.timing.compare.LineShift;
 import cardproof.timing.compare.TimeComparison;
+import cardproof.timing.compare.VerdictComparison;
+import java.util.Collection;
 import java.util.DoubleSummaryStatistics;
 import java.util.Locale;
+import java.util.stream.Collectors;
 
 /** What may be said of a change, and no more: never that something is the same. */
 final class CompareWords {
@@ -17,6 +20,24 @@ final class CompareWords {
       case TOO_FEW -> "too few";
       case NO_MARGIN -> "not known";
     };
+  }
+
+  static String match(VerdictComparison.Match match) {
+    return switch (match) {
+      case NUMBER -> "number";
+      case PLACE -> "their place in the plan, since other steps of it were chosen";
+      case TRANSITION ->
+          "what was driven and seen before and is driven then, since the files differ";
+    };
+  }
+
+  /** Why times of several fixtures are not held against one another. */
+  static String unlike(Collection<UsedFixture> fixtures) {
+    return "nothing is claimed: the runs were made on "
+        + fixtures.size()
+        + " fixtures, whose delays and clocks are their own ("
+        + fixtures.stream().map(UsedFixture::toString).collect(Collectors.joining("; "))
+        + ")";
   }
 
   /** {@code S3 rising is 1.2 ms slower (0.9 to 1.5), beyond the card's common +0.3}. */

@@ -1,20 +1,13 @@
 package cardproof.cli;
 
 import cardproof.log.BenchLog;
-import cardproof.log.Rework;
-import cardproof.log.RunFilter;
-import cardproof.log.RunSummary;
 import cardproof.log.UnitId;
 import cardproof.text.Problem;
 import cardproof.text.RefusedException;
-import cardproof.timing.RunSettles;
 import cardproof.timing.drift.DriftWatch;
 import cardproof.timing.drift.Series;
 import cardproof.timing.drift.SeriesReading;
 import java.nio.file.Path;
-import java.time.Instant;
-import java.util.ArrayList;
-import java.util.Collections;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.ArgGroup;
@@ -68,18 +61,18 @@ final class DriftCommand implements Callable<Integer> {
     Path file = BenchLogs.in(place);
     try (BenchLog log = BenchLog.openForReading(file)) {
       UnitId unit = unitOptions.choose(log, file);
-      List<Long> runs = sinceRework(log, unit);
-      List<Series> series = SeriesReading.of(log, runs);
+      DriftRuns runs = DriftRuns.of(log, unit);
+      List<Series> series = SeriesReading.of(log, runs.used());
       DriftWatch watch = DriftWatch.of(series);
       if (watch.drifts().isEmpty()) {
-        throw tooFew(file, unit, runs.size(), series);
+        throw tooFew(file, unit, runs, series);
       }
       if (form.csv) {
         DriftTables.csv(series, screen.out());
       } else if (form.json) {
-        DriftTables.json(unit, watch, screen.out());
+        DriftTables.json(unit, runs, watch, screen.out());
       } else {
-        new DriftPage(unit, watch, log, screen).print();
+        new DriftPage(unit, runs, watch, log, screen).print();
       }
       screen.out().flush();
       return watch.drifts().stream().anyMatch(drift -> drift.slower())
@@ -88,35 +81,27 @@ final class DriftCommand implements Callable<Integer> {
     }
   }
 
-  /** Runs whose times count, the oldest first. */
-  private static List<Long> sinceRework(BenchLog log, UnitId unit) {
-    List<Rework> reworks = log.reworks(unit);
-    Instant from = reworks.isEmpty() ? Instant.MIN : reworks.get(reworks.size() - 1).at();
-    List<Long> runs =
-        new ArrayList<>(
-            log.runs(RunFilter.of(unit)).stream()
-                .filter(run -> !run.started().isBefore(from))
-                .map(RunSummary::id)
-                .filter(run -> !RunSettles.isVoid(log, run))
-                .toList());
-    Collections.reverse(runs);
-    return runs;
-  }
-
-  private static RefusedException tooFew(Path file, UnitId unit, int runs, List<Series> series) {
+  private static RefusedException tooFew(
+      Path file, UnitId unit, DriftRuns runs, List<Series> series) {
     int most = series.stream().mapToInt(each -> each.points().size()).max().orElse(0);
     return new RefusedException(
         new Problem(
             file.toString(),
             "of "
-                + Plural.of(runs, "run")
+                + Plural.of(runs.all(), "run")
                 + " of "
                 + unit
                 + " since its last rework, "
                 + (most == 0 ? "none has" : "no more than " + most + " have")
                 + " one transition "
                 + SeriesReading.LEAST_REPEATS
-                + " times",
+                + " times"
+                + (runs.voided().isEmpty()
+                    ? ""
+                    : "; " + Plural.of(runs.voided().size(), "run") + " left out as VOID")
+                + (runs.elsewhere().isEmpty()
+                    ? ""
+                    : "; " + runs.elsewhere().size() + " made on another fixture"),
             "more than " + DriftWatch.BASELINE + " such runs",
             "'cardproof pace PLAN --measure' writes a plan that repeats the slowest transitions: run that"
                 + " one again each time the card is on the bench"));

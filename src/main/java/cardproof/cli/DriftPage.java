@@ -9,19 +9,22 @@ import cardproof.timing.drift.Series;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Collectors;
 
 /** Medians over runs for a reader at the bench. */
 final class DriftPage {
   private static final int PLOT_ROWS = 8;
 
   private final UnitId unit;
+  private final DriftRuns runsChosen;
   private final DriftWatch watch;
   private final TransitionWords words;
   private final Screen screen;
   private final PrintWriter out;
 
-  DriftPage(UnitId unit, DriftWatch watch, BenchLog log, Screen screen) {
+  DriftPage(UnitId unit, DriftRuns runsChosen, DriftWatch watch, BenchLog log, Screen screen) {
     this.unit = unit;
+    this.runsChosen = runsChosen;
     this.watch = watch;
     this.words = new TransitionWords(log);
     this.screen = screen;
@@ -35,6 +38,10 @@ final class DriftPage {
             .max()
             .orElseThrow();
     out.println(screen.strong("drift of " + unit + ", " + runs + " runs since its last rework"));
+    leftOut(
+        runsChosen.voided(), "VOID and left out: ", "the card moved after it was called settled");
+    leftOut(
+        runsChosen.elsewhere(), "left out: ", "another fixture has delays and a clock of its own");
     out.println();
     List<Drift> slower = watch.drifts().stream().filter(Drift::slower).toList();
     List<Drift> alarms =
@@ -42,9 +49,14 @@ final class DriftPage {
     slower.forEach(this::slower);
     for (Drift drift : alarms) {
       out.printf(
-          "  %s has moved by %s ms since the first %d runs, which is more than runs differ; not"
-              + " enough to call it getting slower%n",
-          name(drift), CompareWords.signed(drift.shiftUs()), DriftWatch.BASELINE);
+          drift.lasts()
+              ? "  %s has moved by %s ms since the first %d runs, which is more than runs differ; not"
+                  + " enough to call it getting slower%n"
+              : "  %s moved by more than runs differ and came back: it is %s ms from the first %d"
+                  + " runs now%n",
+          name(drift),
+          CompareWords.signed(drift.shiftUs()),
+          DriftWatch.BASELINE);
     }
     if (slower.isEmpty() && alarms.isEmpty()) {
       out.println(
@@ -54,6 +66,18 @@ final class DriftPage {
     }
     out.println();
     table();
+  }
+
+  private void leftOut(List<Long> runs, String what, String why) {
+    if (!runs.isEmpty()) {
+      out.println(
+          "  "
+              + screen.bad(what)
+              + (runs.size() == 1 ? "run " : "runs ")
+              + runs.stream().map(String::valueOf).collect(Collectors.joining(", "))
+              + ", since "
+              + why);
+    }
   }
 
   private void slower(Drift drift) {
@@ -122,7 +146,9 @@ final class DriftPage {
           CompareWords.millis(drift.baselineUs() + drift.shiftUs()),
           CompareWords.signed(drift.shiftUs()),
           CompareWords.millis(drift.spreadUs()),
-          drift.slower() ? "  slower" : drift.alarm() ? "  moved" : "");
+          drift.slower()
+              ? "  slower"
+              : drift.lasts() ? "  moved" : drift.alarm() ? "  came back" : "");
     }
     out.println("  ms; now is the weighted mean of the last runs, spread what one run differs by");
   }

@@ -41,12 +41,14 @@ final class DriftTables {
     }
   }
 
-  static void json(UnitId unit, DriftWatch watch, PrintWriter out) {
+  static void json(UnitId unit, DriftRuns runs, DriftWatch watch, PrintWriter out) {
     try {
       JsonWriter json = new JsonWriter(out);
       json.setIndent("  ");
       json.beginObject();
       json.name("unit").value(unit.toString());
+      runs(json, "voidRuns", runs.voided());
+      runs(json, "runsOnOtherFixtures", runs.elsewhere());
       json.name("commonShiftUs").value(watch.commonUs().orElse(0));
       json.name("lines").beginArray();
       for (Drift drift : watch.drifts()) {
@@ -61,6 +63,14 @@ final class DriftTables {
     }
   }
 
+  private static void runs(JsonWriter json, String name, List<Long> runs) throws IOException {
+    json.name(name).beginArray();
+    for (long run : runs) {
+      json.value(run);
+    }
+    json.endArray();
+  }
+
   private static void line(JsonWriter json, Drift drift) throws IOException {
     json.beginObject();
     json.name("line").value(name(drift.series()));
@@ -71,6 +81,7 @@ final class DriftTables {
     json.name("shiftUs").value(drift.shiftUs());
     json.name("slopeUsARun").value(drift.slopeUs());
     json.name("alarm").value(drift.alarm());
+    json.name("alarmLasts").value(drift.lasts());
     json.name("gettingSlower").value(drift.slower());
     json.name("medians").beginArray();
     for (Point point : drift.series().points()) {

@@ -133,9 +133,9 @@ final class CompareCommandTest {
   @Test
   void fromOneRunOnEitherSideNothingIsClaimed() {
     Path plan = Cli.demonstration(folder, "sum");
-    Cli.run("run", plan, "--unit", "03", "--seed", 1);
+    Cli.run("run", plan, "--unit", "03", "--session", 1);
     rework(plan, "one relay exchanged");
-    Cli.run("run", plan, "--unit", "03", "--seed", 2, "--fault", SLOW);
+    Cli.run("run", plan, "--unit", "03", "--session", 2, "--fault", SLOW);
     Cli cli = compare(plan, 1, 2);
     assertThat(cli.exitCode()).isZero();
     assertThat(cli.out()).contains("nothing is claimed: how much runs").doesNotContain("slower");
@@ -161,5 +161,86 @@ final class CompareCommandTest {
     assertThat(compare(plan, "--rework", "--simulated", "--card", "sum").err())
         .contains("there is no run of sum unit 03 SIMULATED after the rework of ")
         .contains("Run the plan now");
+  }
+
+  /**
+   * Vectors of chosen steps are numbered by themselves; the place in the plan tells which is which.
+   */
+  @Test
+  void chosenStepsAreFoundAgainInTheWholePlan() {
+    Path plan = Cli.demonstration(folder, "sum");
+    String fault = "S[3] stuck at ground";
+    Cli.run("run", plan, "--unit", "03", "--fault", fault, "--only", "one line of B");
+    rework(plan, "looked at, nothing done");
+    Cli.run("run", plan, "--unit", "03", "--fault", fault);
+    Cli same = compare(plan, 1, 2);
+    assertThat(same.out())
+        .contains("12 vectors in common, matched by their place in the plan")
+        .contains(": no verdict changed.");
+    assertThat(same.exitCode()).isZero();
+
+    Cli.run("run", plan, "--unit", "03");
+    Cli mended = compare(plan, 1, 3);
+    assertThat(mended.out())
+        .contains("0 fail now that passed before, 1 passes now that failed")
+        .containsPattern("passes now  vector 17 at .*bring-up.yaml:19#4 \\(called at ");
+    Cli back = compare(plan, 3, 1);
+    assertThat(back.out()).contains("262 vectors judged before and not in any run after");
+    assertThat(JsonParser.parseString(compare(plan, 3, 1, "--json").out()).getAsJsonObject())
+        .satisfies(
+            json -> {
+              assertThat(json.get("matchedBy").getAsString()).isEqualTo("place");
+              assertThat(json.get("vectorsNotJudgedNow").getAsInt()).isEqualTo(262);
+            });
+  }
+
+  /** A joint that opens in one run of three is no sound card. */
+  @Test
+  void whatFailsNowAndThenIsToldAndIsWorse() {
+    Path plan = Cli.demonstration(folder, "sum");
+    runs(plan, 1);
+    rework(plan, "socket changed");
+    runs(plan, 4);
+    assertThat(compare(plan, "--rework", "--simulated").exitCode()).isZero();
+    rework(plan, "socket changed again");
+    Cli.run("run", plan, "--unit", "03", "--session", 7, "--fault", "CO stuck at ground");
+    Cli.run("run", plan, "--unit", "03", "--session", 8);
+    Cli.run("run", plan, "--unit", "03", "--session", 9);
+    Cli cli = compare(plan, "--rework", "--simulated");
+    assertThat(cli.exitCode()).isEqualTo(ExitCode.FAILED);
+    assertThat(cli.out())
+        .doesNotContain("no verdict changed")
+        .containsPattern("[0-9]+ fail now and then that never failed before")
+        .containsPattern("FAILS SOMETIMES  vector .*: failed 0 of 3 before, 1 of 3 now");
+  }
+
+  /** On the simulated bench another seed is another copy of the card, on a fixture of its own. */
+  @Test
+  void timesOfTwoFixturesAreNotHeldAgainstEachOther() {
+    Path plan = Cli.demonstration(folder, "sum");
+    runs(plan, 1, "--seed", 1);
+    rework(plan, "fixture changed");
+    runs(plan, 4, "--seed", 2);
+    Cli cli = compare(plan, "--rework", "--simulated");
+    assertThat(cli.exitCode()).isZero();
+    assertThat(cli.out())
+        .contains("no verdict changed")
+        .containsPattern("nothing is claimed: the runs were made on 2 fixtures.*every 50 us")
+        .doesNotContain("slower", "faster", "no change of");
+  }
+
+  @Test
+  void whereEveryRunAfterIsVoidThatIsSaid() {
+    Path plan = Cli.demonstration(folder, "sum");
+    Cli.run("run", plan, "--unit", "03", "--session", 1);
+    rework(plan, "one relay exchanged");
+    Cli slow =
+        Cli.run("run", plan, "--unit", "03", "--session", 2, "--fault", "BIT[3].C slow by 90 ms");
+    assertThat(slow.out()).contains("VOID");
+    Cli cli = compare(plan, 1, 2);
+    assertThat(cli.out())
+        .contains("VOID and left out of the times: run 2")
+        .contains("Every run on one side is void: nothing is said of times.")
+        .doesNotContain("slower");
   }
 }

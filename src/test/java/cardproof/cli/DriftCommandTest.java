@@ -105,4 +105,26 @@ final class DriftCommandTest {
     assertThat(cli.err())
         .contains("of 0 runs of sum unit 03 SIMULATED since its last rework, none has");
   }
+
+  /** Times of another fixture, and void ones, are left out, and that is said. */
+  @Test
+  void runsThatDoNotCountAreNamed() {
+    Path plan = probes();
+    sessions(plan, 1, 1, "--seed", 2);
+    List<Object> slow = List.of("--session", 2, "--fault", "BIT[3].C slow by 90 ms");
+    List<Object> words = new ArrayList<>(List.of("run", plan, "--unit", "03"));
+    words.addAll(slow);
+    assertThat(Cli.run(words.toArray()).out()).contains("VOID");
+    sessions(plan, 3, 12);
+    assertThat(drift(plan).err())
+        .contains("no more than 10 have one transition 20 times")
+        .contains("; 1 run left out as VOID; 1 made on another fixture; wanted more than 10");
+    sessions(plan, 13, 13);
+    Cli cli = drift(plan);
+    assertThat(cli.exitCode()).as(cli.out() + cli.err()).isZero();
+    assertThat(cli.out())
+        .startsWith("drift of sum unit 03 SIMULATED, 11 runs since its last rework")
+        .containsPattern("VOID and left out: run [0-9]+, since the card moved after")
+        .containsPattern("left out: run [0-9]+, since another fixture has delays");
+  }
 }

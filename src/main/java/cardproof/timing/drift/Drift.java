@@ -9,9 +9,10 @@ package cardproof.timing.drift;
  * @param ewmaUs the weighted mean after each run that came after the first ones
  * @param shiftUs the last weighted mean less the baseline
  * @param slopeUs a run, by Theil and Sen, over all runs
- * @param alarm whether the weighted mean lay beyond the limit twice running
- * @param slower whether it is getting slower: an alarm, a slope above nothing, and a shift of 1 ms
- *     or 10 % beyond what all lines shifted by
+ * @param alarm whether the weighted mean ever lay beyond the limit twice running
+ * @param lasts whether it did so in the last two runs; an alarm that does not has passed
+ * @param slower whether it is getting slower: an alarm that lasts, a slope above nothing, and a
+ *     shift of 1 ms or 10 % beyond what all lines shifted by
  */
 public record Drift(
     Series series,
@@ -21,4 +22,5 @@ public record Drift(
     double shiftUs,
     double slopeUs,
     boolean alarm,
+    boolean lasts,
     boolean slower) {}

@@ -4,6 +4,7 @@ import cardproof.timing.stats.Ewma;
 import cardproof.timing.stats.TheilSen;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.List;
 import java.util.OptionalDouble;
 
@@ -75,6 +76,7 @@ public record DriftWatch(List<Drift> drifts, OptionalDouble commonUs) {
     double baselineUs = baseline(series);
     double[] since = Arrays.copyOfRange(mediansUs, BASELINE, mediansUs.length);
     double[] ewmaUs = MEAN.of(baselineUs, since);
+    BitSet alarms = alarms(ewmaUs, baselineUs, spreadUs);
     double[] runs = new double[mediansUs.length];
     Arrays.setAll(runs, i -> i);
     return new Drift(
@@ -84,26 +86,30 @@ public record DriftWatch(List<Drift> drifts, OptionalDouble commonUs) {
         ewmaUs,
         ewmaUs[ewmaUs.length - 1] - baselineUs,
         TheilSen.slope(runs, mediansUs),
-        isAlarm(ewmaUs, baselineUs, spreadUs),
+        alarms.nextSetBit(0) >= 0,
+        alarms.get(ewmaUs.length - 1),
         false);
   }
 
-  private static boolean isAlarm(double[] ewmaUs, double baselineUs, double spreadUs) {
+  /** The runs since the baseline in which the limit is passed, and was in the run before. */
+  private static BitSet alarms(double[] ewmaUs, double baselineUs, double spreadUs) {
     double ofBaseline = 1 / Math.sqrt(BASELINE);
-    int running = 0;
-    boolean alarm = false;
+    BitSet alarms = new BitSet();
+    boolean before = false;
     for (int i = 0; i < ewmaUs.length; i++) {
       double limitUs = LIMIT * spreadUs * Math.hypot(MEAN.spread(i + 1), ofBaseline);
-      running = Math.abs(ewmaUs[i] - baselineUs) > limitUs ? running + 1 : 0;
-      alarm |= running >= 2;
+      boolean beyond = Math.abs(ewmaUs[i] - baselineUs) > limitUs;
+      alarms.set(i, beyond && before);
+      before = beyond;
     }
-    return alarm;
+    return alarms;
   }
 
   private static Drift judged(Drift drift, double commonUs) {
     double beyondUs = drift.shiftUs() - commonUs;
     boolean slower =
-        drift.alarm()
+        drift.lasts()
+            && drift.shiftUs() > 0
             && drift.slopeUs() > 0
             && beyondUs >= Math.min(LEAST_US, LEAST_SHARE * drift.baselineUs());
     return new Drift(
@@ -114,6 +120,7 @@ public record DriftWatch(List<Drift> drifts, OptionalDouble commonUs) {
         drift.shiftUs(),
         drift.slopeUs(),
         drift.alarm(),
+        drift.lasts(),
         slower);
   }
 

@@ -22,6 +22,7 @@ final class ComparisonClaimsTest {
   private static final int TRANSITIONS = 40;
   private static final long SAMPLING_NS = 50_000;
   private static final double MOST_FALSE = 0.038;
+  private static final List<String> SLOWED = List.of("S3 rising", "S8 falling");
 
   static Stream<Arguments> scenarios() {
     return Stream.of(
@@ -75,22 +76,24 @@ final class ComparisonClaimsTest {
   @ParameterizedTest(name = "{0}")
   @MethodSource("scenarios")
   void allIntervalsTogetherHoldTheTrueShifts(String name, Scenario scenario) {
-    coverage(name, scenario, 100, 0.89);
+    coverage(name, scenario, 100, 0.89, 0.1);
   }
 
   @ParameterizedTest(name = "{0}")
   @MethodSource("scenarios")
   @Tag("long")
   void allIntervalsTogetherHoldTheTrueShiftsInTwoThousand(String name, Scenario scenario) {
-    coverage(name, scenario, 2000, 0.93);
+    coverage(name, scenario, 2000, 0.93, MOST_FALSE);
   }
 
   /** One line is made slower by 3 ms and another faster by 2; all others stay as they were. */
-  private static void coverage(String name, Scenario scenario, int cards, double least) {
+  private static void coverage(
+      String name, Scenario scenario, int cards, double least, double most) {
     long seed = new Random().nextLong();
     SplittableRandom random = new SplittableRandom(seed);
     int held = 0;
     int named = 0;
+    int others = 0;
     for (int i = 0; i < cards; i++) {
       MadeUpCard card = new MadeUpCard(scenario, TRANSITIONS, random);
       List<RunTimes> was = runs(card, 3);
@@ -98,24 +101,20 @@ final class ComparisonClaimsTest {
       card.slow(8, false, -2_000);
       TimeComparison found = compared(was, runs(card, 3), 3);
       held += found.lines().stream().allMatch(ComparisonClaimsTest::holdsTheTruth) ? 1 : 0;
-      named +=
-          found.changed().stream()
-                  .map(LineShift::line)
-                  .map(l -> l.bit())
-                  .toList()
-                  .equals(List.of(3, 8))
-              ? 1
-              : 0;
+      List<String> changed =
+          found.changed().stream().map(l -> l.line().label() + " " + l.direction()).toList();
+      named += changed.equals(SLOWED) ? 1 : 0;
+      others += SLOWED.containsAll(changed) ? 0 : 1;
     }
     System.out.printf(
         "%s: all intervals hold the true shift for %d of %d cards, both changed lines and no other"
-            + " named for %d, seed %d%n",
-        name, held, cards, named, seed);
+            + " named for %d, another one for %d, seed %d%n",
+        name, held, cards, named, others, seed);
     assertThat((double) held / cards).as("%s, seed %d", name, seed).isGreaterThan(least);
-    boolean alike = scenario.runUs() + scenario.sharedUs() == 0;
-    assertThat((double) named / cards)
-        .as("%s, seed %d", name, seed)
-        .isGreaterThan(alike ? 0.9 : -1);
+    assertThat((double) others / cards).as("%s, seed %d", name, seed).isLessThanOrEqualTo(most);
+    if (scenario.runUs() + scenario.sharedUs() == 0) {
+      assertThat((double) named / cards).as("%s, seed %d", name, seed).isGreaterThan(0.9);
+    }
   }
 
   private static boolean holdsTheTruth(LineShift line) {

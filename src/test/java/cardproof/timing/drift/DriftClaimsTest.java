@@ -105,4 +105,51 @@ final class DriftClaimsTest {
     assertThat(DriftWatch.of(few).drifts()).isEmpty();
     assertThat(DriftWatch.of(List.of()).commonUs()).isEmpty();
   }
+
+  /** What has passed is told as past, and not as a shift that is there. */
+  @Test
+  void aLineThatCameBackNoLongerCountsAsMoved() {
+    List<Series> all = new ArrayList<>();
+    for (Series sound : card(new SplittableRandom(1), 0, 0)) {
+      List<Point> points = new ArrayList<>();
+      for (Point point : sound.points()) {
+        boolean off = sound.line().bit() == 7 && point.run() > 12 && point.run() <= 18;
+        points.add(new Point(point.run(), 20, point.medianUs() + (off ? 5_000 : 0)));
+      }
+      all.add(new Series(sound.line(), true, sound.transition(), 0, points));
+    }
+    Drift still = DriftWatch.of(cut(all, 18)).drifts().get(7);
+    assertThat(List.of(still.alarm(), still.lasts(), still.slower()))
+        .containsExactly(true, true, true);
+    Drift back = DriftWatch.of(all).drifts().get(7);
+    assertThat(List.of(back.alarm(), back.lasts(), back.slower()))
+        .containsExactly(true, false, false);
+  }
+
+  /** Runs differ by 1 ms here, so that 1.5 ms of what was seen may be left and mean nothing. */
+  @Test
+  void whatIsLeftOfAnAlarmThatPassedIsNotGettingSlower() {
+    List<Series> all = new ArrayList<>();
+    for (Series sound : card(new SplittableRandom(1), 1_000, 0)) {
+      List<Point> points = new ArrayList<>();
+      for (Point point : sound.points()) {
+        boolean off = sound.line().bit() == 7 && point.run() > 12;
+        double byUs = !off ? 0 : point.run() <= 18 ? 8_000 : 1_500;
+        points.add(new Point(point.run(), 20, point.medianUs() + byUs));
+      }
+      all.add(new Series(sound.line(), true, sound.transition(), 0, points));
+    }
+    DriftWatch watch = DriftWatch.of(all);
+    Drift left = watch.drifts().get(7);
+    assertThat(left.shiftUs() - watch.commonUs().orElseThrow()).isGreaterThan(1_000);
+    assertThat(left.slopeUs()).isPositive();
+    assertThat(List.of(left.alarm(), left.lasts(), left.slower()))
+        .containsExactly(true, false, false);
+  }
+
+  private static List<Series> cut(List<Series> all, int runs) {
+    return all.stream()
+        .map(s -> new Series(s.line(), true, s.transition(), 0, s.points().subList(0, runs)))
+        .toList();
+  }
 }
