@@ -60,9 +60,9 @@ final class DriftPage {
     }
     if (slower.isEmpty() && alarms.isEmpty()) {
       out.println(
-          "  no line has moved by more than its runs differ; a shift of "
+          "  no line has moved by more than its runs differ; the widest limit for one is "
               + CompareWords.millis(visibleUs())
-              + " ms that lasts would be seen");
+              + " ms");
     }
     out.println();
     table();

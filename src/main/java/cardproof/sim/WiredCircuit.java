@@ -68,7 +68,7 @@ final class WiredCircuit implements Circuit {
         watched.set(line);
       }
     }
-    FaultyWiring faulty = Faults.put(card.wiring().orElseThrow(), card, faults, unit);
+    FaultyWiring faulty = Faults.put(card.wiring().orElseThrow(), card, faults, occasion.spells());
     FaultyWiring soldered = Tolerances.spread(faulty, tolerancePercent, unit);
     return new WiredCircuit(
         new RelayCircuit(soldered, card.supply(), watched, RelayCircuit.WATCH_OHMS, occasion),

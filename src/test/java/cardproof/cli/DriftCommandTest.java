@@ -58,7 +58,7 @@ final class DriftCommandTest {
     assertThat(sound.exitCode()).as(sound.out()).isZero();
     assertThat(sound.out())
         .startsWith("drift of sum unit 03 SIMULATED, 14 runs since its last rework")
-        .contains("no line has moved by more than its runs differ; a shift of ");
+        .contains("no line has moved by more than its runs differ; the widest limit for one is ");
 
     for (int i = 1; i <= 8; i++) {
       sessions(plan, 14 + i, 14 + i, "--fault", "BIT[11].C slow by " + 3 * i + " ms");

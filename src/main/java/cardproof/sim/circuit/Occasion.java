@@ -29,6 +29,11 @@ public record Occasion(long unit, long session) {
         * Draws.around1(Draws.key(Draws.key(relay, OWN), session), OWN_SPREAD);
   }
 
+  /** Key of what comes and goes: when a fault is there that is not there always. */
+  public long spells() {
+    return session == 0 ? unit : Draws.key(unit, session);
+  }
+
   /** Number of the first operation of each relay: what an operation draws goes by its number. */
   public long firstOperation() {
     return session << OPERATIONS_BITS;

@@ -141,6 +141,10 @@ public record TimeComparison(
     return shifts.isEmpty() ? OptionalDouble.empty() : OptionalDouble.of(RunTimes.median(shifts));
   }
 
+  private double mostUs(LineShift line) {
+    return Math.max(Math.abs(line.lowUs() - removedUs), Math.abs(line.highUs() - removedUs));
+  }
+
   /** Lines and directions that changed beyond the margin. */
   public List<LineShift> changed() {
     return lines.stream()
@@ -158,7 +162,7 @@ public record TimeComparison(
   public OptionalDouble visibleUs() {
     return lines.stream()
         .filter(line -> line.change() == LineShift.Change.NONE)
-        .mapToDouble(line -> Math.max(line.marginUs(), line.mostUs()))
+        .mapToDouble(line -> Math.max(line.marginUs(), mostUs(line)))
         .max();
   }
 }
