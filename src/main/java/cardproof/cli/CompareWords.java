@@ -48,7 +48,7 @@ final class CompareWords {
     boolean slower = line.change() == LineShift.Change.SLOWER;
     return String.format(
         Locale.ROOT,
-        "%s %s is %s ms %s (%s to %s), %s in a tenth of its transitions, beyond %s",
+        "%s %s is %s ms %s (%s to %s), %s in a tenth of its transitions; %s",
         line.line().label(),
         line.direction(),
         millis(Math.abs(us)),
@@ -57,8 +57,8 @@ final class CompareWords {
         millis(slower ? high : -low),
         millis(Math.abs(line.tenthUs() - times.removedUs())),
         times.removedUs() != 0
-            ? "the " + signed(times.removedUs()) + " of the untouched lines"
-            : "the card's common " + signed(times.commonUs().orElse(0)));
+            ? "that is beyond the " + signed(times.removedUs()) + " of the untouched lines"
+            : "the card's common shift is " + signed(times.commonUs().orElse(0)));
   }
 
   /** Where the margins come from; that there are none. */

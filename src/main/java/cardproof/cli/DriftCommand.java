@@ -1,5 +1,6 @@
 package cardproof.cli;
 
+import cardproof.files.CardFile;
 import cardproof.log.BenchLog;
 import cardproof.log.UnitId;
 import cardproof.text.Problem;
@@ -9,6 +10,7 @@ import cardproof.timing.drift.Series;
 import cardproof.timing.drift.SeriesReading;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
@@ -32,7 +34,7 @@ import picocli.CommandLine.Spec;
     footerHeading = "%nExample:%n",
     footer = {
       "  cardproof run vectors/sum/pace-03.yaml --unit 03",
-      "  cardproof drift vectors/sum --card sum --unit 03"
+      "  cardproof drift vectors/sum --card sum --unit 03 --card-file vectors/sum/card.yaml"
     })
 final class DriftCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -45,6 +47,13 @@ final class DriftCommand implements Callable<Integer> {
   private Path place;
 
   @Mixin private UnitOptions unitOptions;
+
+  @Option(
+      names = "--card-file",
+      paramLabel = "FILE",
+      description = "the card's file, whose wiring tells which relay the slower lines share")
+  private Optional<Path> cardFile = Optional.empty();
+
   @ArgGroup private Form form = new Form();
 
   private static final class Form {
@@ -67,12 +76,16 @@ final class DriftCommand implements Callable<Integer> {
       if (watch.drifts().isEmpty()) {
         throw tooFew(file, unit, runs, series);
       }
+      List<String> relays =
+          cardFile
+              .map(card -> WearingRelays.of(CardFile.read(card).value(), log, watch))
+              .orElse(List.of());
       if (form.csv) {
         DriftTables.csv(series, screen.out());
       } else if (form.json) {
-        DriftTables.json(unit, runs, watch, screen.out());
+        DriftTables.json(unit, runs, watch, relays, screen.out());
       } else {
-        new DriftPage(unit, runs, watch, log, screen).print();
+        new DriftPage(unit, runs, watch, log, screen).print(relays);
       }
       screen.out().flush();
       return watch.drifts().stream().anyMatch(drift -> drift.slower())

@@ -31,7 +31,10 @@ final class DriftPage {
     this.out = screen.out();
   }
 
-  void print() {
+  /**
+   * @param relays that the slower lines share
+   */
+  void print(List<String> relays) {
     int runs =
         watch.drifts().stream()
             .mapToInt(drift -> drift.series().points().size())
@@ -47,6 +50,7 @@ final class DriftPage {
     List<Drift> alarms =
         watch.drifts().stream().filter(drift -> drift.alarm() && !drift.slower()).toList();
     slower.forEach(this::slower);
+    WearingRelays.words(relays).forEach(words -> out.println("  " + screen.bad(words)));
     for (Drift drift : alarms) {
       out.printf(
           drift.lasts()

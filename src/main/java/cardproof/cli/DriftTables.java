@@ -41,7 +41,8 @@ final class DriftTables {
     }
   }
 
-  static void json(UnitId unit, DriftRuns runs, DriftWatch watch, PrintWriter out) {
+  static void json(
+      UnitId unit, DriftRuns runs, DriftWatch watch, List<String> relays, PrintWriter out) {
     try {
       JsonWriter json = new JsonWriter(out);
       json.setIndent("  ");
@@ -50,6 +51,11 @@ final class DriftTables {
       runs(json, "voidRuns", runs.voided());
       runs(json, "runsOnOtherFixtures", runs.elsewhere());
       json.name("commonShiftUs").value(watch.commonUs().orElse(0));
+      json.name("relays").beginArray();
+      for (String relay : relays) {
+        json.value(relay);
+      }
+      json.endArray();
       json.name("lines").beginArray();
       for (Drift drift : watch.drifts()) {
         line(json, drift);

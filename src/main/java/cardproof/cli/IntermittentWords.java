@@ -86,12 +86,16 @@ final class IntermittentWords {
   }
 
   /**
-   * Whether a card that failed before a rework may be called repaired.
+   * Whether a card that failed before a rework may be called repaired: by the vectors that failed
+   * then.
    *
    * @param before with at least one failure
    * @param after since the rework
    */
   static String repaired(FailureHistory before, FailureHistory after) {
+    if (!after.vectors().isEmpty() && after.failed() == 0) {
+      return "Not repaired: what failed now and then before fails every time now.";
+    }
     if (after.failed() > 0) {
       return "Not repaired: "
           + Plural.of(after.failed(), "vector")

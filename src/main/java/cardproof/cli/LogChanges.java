@@ -87,7 +87,7 @@ final class LogChanges {
             .out()
             .println(
                 Plural.of(merged.unfinished(), "run")
-                    + " still being written there; merge again once ended.");
+                    + " still being written there, or broken off on another computer, stayed there.");
       }
     }
     return ExitCode.PASSED;

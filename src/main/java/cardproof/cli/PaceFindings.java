@@ -12,6 +12,7 @@ import java.util.OptionalDouble;
  * @param runs whose times were read
  * @param leftOut runs that are void
  * @param slowest transitions looked at, the slowest first; never empty
+ * @param screenedUs longest settle when the transitions were chosen; 0 where that was not done now
  * @param missing transitions that were chosen and did not come about again
  * @param moved in how many transitions the card moved at all, over these runs
  * @param share of its settles that the longest of a run is to bound
@@ -28,6 +29,7 @@ record PaceFindings(
     List<Long> runs,
     List<Long> leftOut,
     List<PacedTransition> slowest,
+    double screenedUs,
     int missing,
     int moved,
     double share,
@@ -57,6 +59,11 @@ record PaceFindings(
     return slowest.stream().mapToInt(PacedTransition::unsettled).sum();
   }
 
+  /** Power cycles that each bound the slowest transition, as far as the log knows of them. */
+  int boundedCycles() {
+    return Math.min(boundedRuns(), powerCycles);
+  }
+
   /** Runs that each bound the slowest transition. */
   int boundedRuns() {
     return slowest.get(0).boundedRuns(share);
@@ -64,7 +71,7 @@ record PaceFindings(
 
   /** The longest settle of all, microseconds. */
   double longestUs() {
-    return slowest.get(0).largestUs();
+    return Math.max(screenedUs, slowest.get(0).largestUs());
   }
 
   double guardUs() {

@@ -35,7 +35,10 @@ final class PaceJson {
       json.name("repeatsWanted").value(found.wanted());
       json.name("boundedRuns").value(found.boundedRuns());
       json.name("shareOfFutureRuns")
-          .value(found.boundedRuns() == 0 ? 0 : PaceReading.shareOfFutureRuns(found.boundedRuns()));
+          .value(
+              found.boundedCycles() == 0
+                  ? 0
+                  : PaceReading.shareOfFutureRuns(found.boundedCycles()));
       json.name("powerCycles").value(found.powerCycles());
       json.name("missing").value(found.missing());
       json.name("longestPoweredUs").value(found.conditions().longestPoweredUs());

@@ -74,10 +74,15 @@ final class PacePage {
         screen.good(
             String.format(
                 Locale.ROOT, "%.2f Hz: one step every %s ms", 1e6 / periodUs, millis(periodUs))));
+    if (found.screenedUs() > slowest.largestUs()) {
+      out.printf(
+          "  %s ms, the longest settle seen when the transitions were chosen; of the repeats%n",
+          millis(found.longestUs()));
+    }
     out.printf(
         Locale.ROOT,
         "  %s ms, the longest settle (%s %s, run %d, vector %d)%n",
-        millis(found.longestUs()),
+        millis(slowest.largestUs()),
         slowest.line().label(),
         slowest.endsHigh() ? "rising" : "falling",
         slowest.run(),
@@ -96,17 +101,21 @@ final class PacePage {
     out.println();
     out.printf(
         Locale.ROOT,
-        "In each of %s the longest of at least %d repeats is above %s %% of that run's settles, at 95"
-            + " %% confidence.%n",
+        "In %s the longest of at least %d repeats is above %s %% of the settles of its transition in that"
+            + " run, at 95 %% confidence for each alone.%n",
         Plural.of(found.boundedRuns(), "run"),
         found.wanted(),
         plain(100 * found.share()));
-    out.printf(
-        Locale.ROOT,
-        "The highest of %d such runs is above the longest of %.0f %% of future ones; 59 power cycles"
-            + " would make that 95 %%.%n",
-        found.boundedRuns(),
-        100 * PaceReading.shareOfFutureRuns(found.boundedRuns()));
+    if (found.boundedCycles() > 1) {
+      out.printf(
+          Locale.ROOT,
+          "The highest of %d such power cycles is above the longest of %.0f %% of future ones, at 95 %%"
+              + " confidence; 59 would make that 95 %%.%n",
+          found.boundedCycles(),
+          100 * PaceReading.shareOfFutureRuns(found.boundedCycles()));
+    } else {
+      out.println("Of other power cycles nothing is said: measure over several.");
+    }
     conditions();
   }
 

@@ -43,7 +43,7 @@ final class PacePlan {
    * @param dwellUs when each transition is sampled; 0 where it is watched until it has settled
    */
   void write(Path file, String unit, List<PacedTransition> chosen, int repeats, long dwellUs) {
-    refuseAnothers(file);
+    refuseAnothers(file, "plan: pace of " + card.name() + " unit " + unit + "\n");
     List<String> lines = new ArrayList<>();
     lines.add(FIRST_LINE);
     lines.add("plan: pace of " + card.name() + " unit " + unit);
@@ -91,13 +91,13 @@ final class PacePlan {
     }
   }
 
-  private static void refuseAnothers(Path file) {
+  private static void refuseAnothers(Path file, String second) {
     try {
-      if (Files.exists(file) && !Files.readString(file).startsWith(FIRST_LINE)) {
+      if (Files.exists(file) && !Files.readString(file).startsWith(FIRST_LINE + "\n" + second)) {
         throw new RefusedException(
             new Problem(
                 file.toString(),
-                "this plan was not made by 'cardproof pace'",
+                "this plan was not made by 'cardproof pace' for this card and unit",
                 "a name that is free for the plan of the transitions",
                 "Rename it"));
       }

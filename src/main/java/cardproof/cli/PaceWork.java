@@ -48,7 +48,7 @@ final class PaceWork {
   /** Says what the log allows; returns the exit code, as the others do. */
   int read() {
     try (BenchLog log = BenchLog.openForReading(options.logFile())) {
-      tell(log, findings(log, known(log, false), Optional.empty()));
+      tell(log, findings(log, known(log, false), Optional.empty(), 0));
     }
     return ExitCode.PASSED;
   }
@@ -66,12 +66,12 @@ final class PaceWork {
     }
     int repeats = PaceReading.repeatsFor(wishes.share());
     Set<Long> chosen = write(screened, wishes.transitions().orElse(SLOWEST), repeats, 0);
-    List<Long> measured = runs.run(pacePlan(), wishes.cycles(), "power cycle", true);
+    List<Long> measured = runs.run(made("pace"), wishes.cycles(), "power cycle", true);
     if (measured.isEmpty()) {
       return runs.exit();
     }
     try (BenchLog log = BenchLog.openForReading(options.logFile())) {
-      tell(log, findings(log, measured, Optional.of(chosen)));
+      tell(log, findings(log, measured, Optional.of(chosen), longest(log, screened)));
     }
     return runs.exit();
   }
@@ -85,21 +85,27 @@ final class PaceWork {
     StopSignal stop = new StopSignal();
     PaceRuns runs = new PaceRuns(options, screen, stop, answers);
     Set<Long> chosen = write(from, wishes.transitions().orElse(PROVED), wishes.times(), dwellUs);
-    List<Long> proved = runs.run(pacePlan(), 1, "proof", false);
+    List<Long> proved = runs.run(made("proof"), 1, "proof", false);
     if (proved.isEmpty()) {
       return runs.exit();
     }
     try (BenchLog log = BenchLog.openForReading(options.logFile())) {
-      return PaceProof.of(log, proved.get(0), chosen.size()).tell(dwellUs, wishes.json(), screen);
+      return PaceProof.of(log, proved.get(0), chosen).tell(dwellUs, wishes.json(), screen);
     }
   }
 
-  private Path pacePlan() {
-    return options.planFile.toAbsolutePath().getParent().resolve("pace-" + options.unit + ".yaml");
+  /** A proof has a file of its own: the other one may be run again for months. */
+  private Path made(String kind) {
+    return options
+        .planFile
+        .toAbsolutePath()
+        .getParent()
+        .resolve(kind + "-" + options.unit + ".yaml");
   }
 
   /** Writes the plan of the slowest transitions of some runs, and gives their names. */
   private Set<Long> write(List<Long> runs, int most, int repeats, long dwellUs) {
+    Path file = made(dwellUs == 0 ? "pace" : "proof");
     try (BenchLog log = BenchLog.openForReading(options.logFile())) {
       List<Long> sound = sound(log, runs, new ArrayList<>());
       List<PacedTransition> slowest =
@@ -111,8 +117,8 @@ final class PaceWork {
         throw nothingMoved();
       }
       new PacePlan(plan.card(), log, plan.card().hasState() ? plan::resumeAt : v -> v)
-          .write(pacePlan(), options.unit, slowest, repeats, dwellUs);
-      screen.err().println(PacePlan.words(pacePlan(), slowest.size(), repeats, dwellUs));
+          .write(file, options.unit, slowest, repeats, dwellUs);
+      screen.err().println(PacePlan.words(file, slowest.size(), repeats, dwellUs));
       return slowest.stream().map(PacedTransition::transition).collect(Collectors.toSet());
     }
   }
@@ -131,7 +137,7 @@ final class PaceWork {
     List<Long> known =
         runs.stream()
             .filter(run -> log.reworks(unit).stream().noneMatch(r -> r.at().isAfter(run.started())))
-            .filter(run -> !ofThisPlan || isWhole(run))
+            .filter(run -> !ofThisPlan || isWhole(log, run))
             .filter(run -> run.vectors() > run.counts().get(Verdict.UNTESTED))
             .map(RunSummary::id)
             .toList();
@@ -147,8 +153,9 @@ final class PaceWork {
   }
 
   /** Of this very plan, with the numbers that its vectors have in it. */
-  private boolean isWhole(RunSummary run) {
-    return run.plan().equals(options.planFile.toString())
+  private boolean isWhole(BenchLog log, RunSummary run) {
+    String planHash = RunStarts.hashes(List.of(options.planFile)).values().iterator().next();
+    return log.run(run.id()).orElseThrow().start().fileHashes().containsValue(planHash)
         && !run.partial()
         && run.continues().isEmpty();
   }
@@ -159,7 +166,16 @@ final class PaceWork {
     return sound;
   }
 
-  private PaceFindings findings(BenchLog log, List<Long> runs, Optional<Set<Long>> chosen) {
+  /** The longest settle of runs, microseconds: no clock may be faster than what was seen once. */
+  private static double longest(BenchLog log, List<Long> runs) {
+    return PaceReading.of(log, sound(log, runs, new ArrayList<>())).stream()
+        .mapToDouble(PacedTransition::largestUs)
+        .max()
+        .orElse(0);
+  }
+
+  private PaceFindings findings(
+      BenchLog log, List<Long> runs, Optional<Set<Long>> chosen, double screenedUs) {
     List<Long> leftOut = new ArrayList<>();
     List<Long> sound = sound(log, runs, leftOut);
     List<PacedTransition> all = PaceReading.of(log, sound);
@@ -181,6 +197,7 @@ final class PaceWork {
         sound,
         leftOut,
         slowest,
+        screenedUs,
         chosen.map(Set::size).orElse(slowest.size()) - slowest.size(),
         all.size(),
         wishes.share(),

@@ -48,14 +48,24 @@ final class RepeatedRun {
       if (!json) {
         line(i + 1, result);
       }
-      if (result.ending().end() != RunEnd.FINISHED && !setup.stopOnFail()) {
+      if (!mayGoOn(result)) {
         result.ending().problem().ifPresent(screen.err()::println);
         exit = each.exitCode(result);
         break;
       }
     }
+    if (stop.reason().isPresent() && exit <= ExitCode.FAILED) {
+      exit = ExitCode.STOPPED;
+    }
     summary(runs, json);
     return exit;
+  }
+
+  /** Only after a run that came to its end, or ended at a failure because that was asked for. */
+  private boolean mayGoOn(RunResult result) {
+    RunEnd end = result.ending().end();
+    return end == RunEnd.FINISHED
+        || end == RunEnd.STOPPED && setup.stopOnFail() && stop.reason().isEmpty();
   }
 
   private void heading() {

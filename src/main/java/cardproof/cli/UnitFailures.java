@@ -5,12 +5,15 @@ import cardproof.log.Rework;
 import cardproof.log.RunSummary;
 import cardproof.log.UnitId;
 import cardproof.timing.intermittent.FailureHistory;
+import cardproof.timing.intermittent.VectorFailures;
 import java.io.PrintWriter;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /** What the runs of one unit say of failures that come and go, plan by plan, before and after. */
 final class UnitFailures {
@@ -66,7 +69,16 @@ final class UnitFailures {
     say(after);
     FailureHistory was = FailureHistory.of(log, earlier);
     if (was.failed() > 0) {
-      out.println(IntermittentWords.repaired(was, after));
+      // a vector that never failed tells nothing of a fault that it does not show
+      Set<Long> showing =
+          was.vectors().stream()
+              .filter(VectorFailures::comesAndGoes)
+              .map(VectorFailures::vector)
+              .collect(Collectors.toSet());
+      out.println(
+          IntermittentWords.repaired(
+              FailureHistory.of(log, earlier, showing::contains),
+              FailureHistory.of(log, later, showing::contains)));
     }
   }
 

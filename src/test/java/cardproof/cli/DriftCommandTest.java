@@ -21,7 +21,7 @@ final class DriftCommandTest {
     Cli.run("run", plan, "--unit", "03");
     Cli.run("pace", plan, "--prove", "300ms", "--times", 20, "--unit", "03");
     Cli.run("log", log(plan), "--simulated", "--card", "sum", "--unit", "03", "--rework", "new");
-    return plan.resolveSibling("pace-03.yaml");
+    return plan.resolveSibling("proof-03.yaml");
   }
 
   private static Path log(Path plan) {
@@ -70,6 +70,11 @@ final class DriftCommandTest {
             "S\\[11\\] (rising|falling) is getting slower: [0-9.]+ ms in the first 10 runs")
         .contains(" run by run; - baseline")
         .doesNotContain("S[3] rising is", "S[5] falling is");
+    Cli named = drift(plan, "--card-file", plan.resolveSibling("card.yaml"));
+    assertThat(named.out())
+        .contains(
+            "By the wiring these lines share one relay that the steady ones do not wait for,"
+                + " BIT[11].C: this relay is wearing.");
     boolean[] slower = new boolean[1];
     JsonObject json = JsonParser.parseString(drift(plan, "--json").out()).getAsJsonObject();
     for (JsonElement element : json.getAsJsonArray("lines")) {

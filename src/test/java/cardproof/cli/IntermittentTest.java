@@ -3,6 +3,7 @@ package cardproof.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import cardproof.timing.intermittent.FailureHistory;
+import cardproof.timing.intermittent.VectorFailures;
 import com.google.gson.JsonObject;
 import com.google.gson.JsonParser;
 import java.nio.file.Path;
@@ -91,5 +92,24 @@ final class IntermittentTest {
                 + " 10 power cycles) 14 are needed.");
     assertThat(IntermittentWords.repaired(before, history(900, 0, 14, 0, 1)))
         .startsWith("Repaired, at 95 % confidence: 14 power cycles passed since");
+  }
+
+  /** A joint that opened now and then and is open for good now passes nothing. */
+  @Test
+  void whatFailsEveryTimeNowIsNotRepaired() {
+    FailureHistory dead =
+        new FailureHistory(5, 0, 0, 5, 0, 1, List.of(new VectorFailures(7, 9, 5, 5)));
+    assertThat(IntermittentWords.repaired(history(300, 3, 1, 1, 1), dead))
+        .isEqualTo("Not repaired: what failed now and then before fails every time now.");
+  }
+
+  /** Runs that end at a failure because that was asked for go on with the next. */
+  @Test
+  void stopOnFailEndsARunAndNotTheRepeats() {
+    Path plan = Cli.demonstration(folder, "pick");
+    Cli cli =
+        Cli.run("run", plan, "--repeat", 3, "--stop-on-fail", "--fault", "Y[3] stuck at ground");
+    assertThat(cli.exitCode()).isEqualTo(ExitCode.FAILED);
+    assertThat(cli.out()).contains("  3 of 3  run 3  1 did not pass");
   }
 }

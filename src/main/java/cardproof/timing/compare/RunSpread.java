@@ -21,7 +21,7 @@ final class RunSpread {
     if (alike.size() < 2) {
       return;
     }
-    degrees += alike.size() - 1;
+    boolean any = false;
     for (Way way : alike.get(0).ways().keySet()) {
       List<Map<Long, Double>> medians = alike.stream().map(run -> run.medians(way)).toList();
       List<Long> common =
@@ -30,8 +30,10 @@ final class RunSpread {
               .toList();
       if (!common.isEmpty()) {
         add(way, medians, common);
+        any = true;
       }
     }
+    degrees += any ? alike.size() - 1 : 0;
   }
 
   private static double of(Map<Long, Double> medians, long transition) {

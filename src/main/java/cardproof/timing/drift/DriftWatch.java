@@ -26,6 +26,10 @@ public record DriftWatch(List<Drift> drifts, OptionalDouble commonUs) {
 
   private static final Ewma MEAN = new Ewma(0.2);
   private static final double LIMIT = 4.0;
+
+  /** A usual sampling period: medians are whole samples, and may all be equal. */
+  private static final double LEAST_SPREAD_US = 50;
+
   private static final double LEAST_US = 1_000;
   private static final double LEAST_SHARE = 0.1;
 
@@ -48,14 +52,29 @@ public record DriftWatch(List<Drift> drifts, OptionalDouble commonUs) {
     List<Drift> alone = new ArrayList<>();
     for (int i = 0; i < variances.length; i++) {
       alone.add(
-          watched(enough.get(i), Math.sqrt(Math.max(variances[i], (variances[i] + median) / 2))));
+          watched(
+              enough.get(i),
+              Math.sqrt(
+                  Math.max(
+                      LEAST_SPREAD_US * LEAST_SPREAD_US,
+                      Math.max(variances[i], (variances[i] + median) / 2)))));
     }
     if (alone.isEmpty()) {
       return new DriftWatch(List.of(), OptionalDouble.empty());
     }
     double commonUs = median(alone.stream().mapToDouble(Drift::shiftUs).toArray());
     return new DriftWatch(
-        alone.stream().map(drift -> judged(drift, commonUs)).toList(), OptionalDouble.of(commonUs));
+        alone.stream().map(drift -> judged(drift, ofOthers(drift, alone))).toList(),
+        OptionalDouble.of(commonUs));
+  }
+
+  /** What all other lines shifted by; nothing where there are none. */
+  private static double ofOthers(Drift drift, List<Drift> all) {
+    return median(
+        all.stream()
+            .filter(other -> other.series().line().line() != drift.series().line().line())
+            .mapToDouble(Drift::shiftUs)
+            .toArray());
   }
 
   private static double baseline(Series series) {

@@ -7,18 +7,19 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.LongPredicate;
 
 /** How often each vector of a plan was judged and failed over some runs. */
 final class FailureCounts {
   private final Map<Long, VectorFailures> byVector = new HashMap<>();
 
-  static FailureCounts of(BenchLog log, List<Long> runs) {
+  static FailureCounts of(BenchLog log, List<Long> runs, LongPredicate which) {
     FailureCounts counts = new FailureCounts();
     for (long run : runs) {
       log.forEachVerdict(
           run,
           (vector, verdict) -> {
-            if (isJudged(verdict)) {
+            if (which.test(vector) && isJudged(verdict)) {
               counts.take(run, vector, verdict.isFailure());
             }
           });

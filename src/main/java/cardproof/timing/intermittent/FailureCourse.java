@@ -5,6 +5,7 @@ import cardproof.log.PowerOn;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
+import java.util.function.LongPredicate;
 import java.util.stream.LongStream;
 
 /** What passed and failed one after the other, without the vectors that failed every time. */
@@ -15,7 +16,8 @@ final class FailureCourse {
   private int failedSessions;
   private int lastFailedSession;
 
-  static FailureCourse of(BenchLog log, List<Long> runs, FailureCounts counts) {
+  static FailureCourse of(
+      BenchLog log, List<Long> runs, LongPredicate which, FailureCounts counts) {
     FailureCourse course = new FailureCourse();
     for (long run : runs) {
       Deque<PowerOn> powerOns = new ArrayDeque<>(log.powerOns(run));
@@ -25,7 +27,7 @@ final class FailureCourse {
             while (!powerOns.isEmpty() && powerOns.peek().vector() <= vector) {
               course.sessions += powerOns.remove().how().isNewPower() ? 1 : 0;
             }
-            if (FailureCounts.isJudged(verdict) && !counts.stands(vector)) {
+            if (which.test(vector) && FailureCounts.isJudged(verdict) && !counts.stands(vector)) {
               course.take(verdict.isFailure());
             }
           });

@@ -6,6 +6,7 @@ import cardproof.timing.stats.Clustering;
 import cardproof.timing.stats.Proportion;
 import java.util.List;
 import java.util.SplittableRandom;
+import java.util.function.LongPredicate;
 
 /**
  * What passed and what failed over runs of one plan on one unit, one vector after the other.
@@ -47,9 +48,19 @@ public record FailureHistory(
    * @param runs the oldest first
    */
   public static FailureHistory of(BenchLog log, List<RunSummary> runs) {
+    return of(log, runs, vector -> true);
+  }
+
+  /**
+   * Reads some vectors of runs of one plan.
+   *
+   * @param runs the oldest first
+   * @param which of the vectors, by number
+   */
+  public static FailureHistory of(BenchLog log, List<RunSummary> runs, LongPredicate which) {
     List<Long> ids = runs.stream().map(RunSummary::id).toList();
-    FailureCounts counts = FailureCounts.of(log, ids);
-    FailureCourse course = FailureCourse.of(log, ids, counts);
+    FailureCounts counts = FailureCounts.of(log, ids, which);
+    FailureCourse course = FailureCourse.of(log, ids, which, counts);
     long[] failures = course.failures();
     return new FailureHistory(
         runs.size(),

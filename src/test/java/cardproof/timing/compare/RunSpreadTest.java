@@ -67,4 +67,15 @@ final class RunSpreadTest {
     spread.add(runs);
     assertThat(spread.us().orElseThrow()).isCloseTo(1_000, within(1e-6));
   }
+
+  @Test
+  void aGroupWithNothingInCommonHasNoSay() {
+    List<RunTimes> unlike = runs(20_000, 21_000, 22_000);
+    RunTimes other = new RunTimes();
+    other.add(MadeUpCard.line(0), true, 9, 20_000);
+    unlike.set(1, other);
+    RunSpread spread = new RunSpread();
+    spread.add(unlike);
+    assertThat(spread.degrees()).isZero();
+  }
 }

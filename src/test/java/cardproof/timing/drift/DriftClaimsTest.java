@@ -152,4 +152,19 @@ final class DriftClaimsTest {
         .map(s -> new Series(s.line(), true, s.transition(), 0, s.points().subList(0, runs)))
         .toList();
   }
+
+  /** Medians are whole samples: one more of them is no drift, even where all before were equal. */
+  @Test
+  void aStepOfOneSampleIsNoAlarm() {
+    List<Series> all = new ArrayList<>();
+    for (int line = 0; line < 3; line++) {
+      List<Point> points = new ArrayList<>();
+      for (int run = 1; run <= 16; run++) {
+        points.add(new Point(run, 20, run > DriftWatch.BASELINE && line == 0 ? 20_050 : 20_000));
+      }
+      LineName name = new LineName(line, "S", line, "S" + line, "J1." + line, false, true);
+      all.add(new Series(name, true, line + 1, 0, points));
+    }
+    assertThat(DriftWatch.of(all).drifts()).noneMatch(Drift::alarm);
+  }
 }
