@@ -9,7 +9,6 @@ import cardproof.timing.compare.VerdictComparison;
 import com.google.gson.stream.JsonWriter;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Locale;
 
@@ -18,37 +17,25 @@ final class CompareJson {
   private CompareJson() {}
 
   static void print(CompareView view, BenchLog log, PrintWriter out) {
-    try {
-      JsonWriter json = new JsonWriter(out);
-      json.setIndent("  ");
-      json.beginObject();
-      json.name("unit").value(view.sides().after().get(0).unit().toString());
-      runs(json, "before", view.sides().before());
-      runs(json, "after", view.sides().after());
-      runs(json, "voidRuns", view.leftOut());
-      json.name("rework").value(view.sides().rework().map(r -> r.note()).orElse(null));
-      json.name("worse").value(view.isWorse());
-      json.name("fixtures").beginArray();
-      for (UsedFixture fixture : view.fixtures()) {
-        json.value(fixture.toString());
-      }
-      json.endArray();
-      verdicts(json, view.verdicts(), new TransitionWords(log));
-      times(json, view.times());
-      json.endObject();
-      json.flush();
-      out.println();
-    } catch (IOException e) {
-      throw new UncheckedIOException("writing to standard output", e);
-    }
-  }
-
-  private static void runs(JsonWriter json, String name, List<RunSummary> runs) throws IOException {
-    json.name(name).beginArray();
-    for (RunSummary run : runs) {
-      json.value(run.id());
-    }
-    json.endArray();
+    JsonPage.print(
+        out,
+        json -> {
+          json.name("unit").value(view.sides().after().get(0).unit().toString());
+          JsonPage.numbers(
+              json, "before", view.sides().before().stream().map(RunSummary::id).toList());
+          JsonPage.numbers(
+              json, "after", view.sides().after().stream().map(RunSummary::id).toList());
+          JsonPage.numbers(json, "voidRuns", view.leftOut().stream().map(RunSummary::id).toList());
+          json.name("rework").value(view.sides().rework().map(r -> r.note()).orElse(null));
+          json.name("worse").value(view.isWorse());
+          json.name("fixtures").beginArray();
+          for (UsedFixture fixture : view.fixtures()) {
+            json.value(fixture.toString());
+          }
+          json.endArray();
+          verdicts(json, view.verdicts(), new TransitionWords(log));
+          times(json, view.times());
+        });
   }
 
   private static void verdicts(JsonWriter json, VerdictComparison verdicts, TransitionWords words)

@@ -43,38 +43,24 @@ final class DriftTables {
 
   static void json(
       UnitId unit, DriftRuns runs, DriftWatch watch, List<String> relays, PrintWriter out) {
-    try {
-      JsonWriter json = new JsonWriter(out);
-      json.setIndent("  ");
-      json.beginObject();
-      json.name("unit").value(unit.toString());
-      runs(json, "voidRuns", runs.voided());
-      runs(json, "runsOnOtherFixtures", runs.elsewhere());
-      json.name("commonShiftUs").value(watch.commonUs().orElse(0));
-      json.name("relays").beginArray();
-      for (String relay : relays) {
-        json.value(relay);
-      }
-      json.endArray();
-      json.name("lines").beginArray();
-      for (Drift drift : watch.drifts()) {
-        line(json, drift);
-      }
-      json.endArray();
-      json.endObject();
-      json.flush();
-      out.println();
-    } catch (IOException e) {
-      throw new UncheckedIOException("writing to standard output", e);
-    }
-  }
-
-  private static void runs(JsonWriter json, String name, List<Long> runs) throws IOException {
-    json.name(name).beginArray();
-    for (long run : runs) {
-      json.value(run);
-    }
-    json.endArray();
+    JsonPage.print(
+        out,
+        json -> {
+          json.name("unit").value(unit.toString());
+          JsonPage.numbers(json, "voidRuns", runs.voided());
+          JsonPage.numbers(json, "runsOnOtherFixtures", runs.elsewhere());
+          json.name("commonShiftUs").value(watch.commonUs().orElse(0));
+          json.name("relays").beginArray();
+          for (String relay : relays) {
+            json.value(relay);
+          }
+          json.endArray();
+          json.name("lines").beginArray();
+          for (Drift drift : watch.drifts()) {
+            line(json, drift);
+          }
+          json.endArray();
+        });
   }
 
   private static void line(JsonWriter json, Drift drift) throws IOException {

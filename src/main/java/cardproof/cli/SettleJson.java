@@ -10,7 +10,6 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.util.HexFormat;
-import java.util.List;
 import java.util.Optional;
 
 /** Settle times of a unit as one JSON object. Keys are only ever added. */
@@ -18,35 +17,21 @@ final class SettleJson {
   private SettleJson() {}
 
   static void print(SettleView view, BenchLog log, PrintWriter out) {
-    try {
-      JsonWriter json = new JsonWriter(out);
-      json.setIndent("  ");
-      json.beginObject();
-      json.name("card").value(view.unit().card());
-      json.name("unit").value(view.unit().unit());
-      json.name("simulated").value(view.unit().simulated());
-      runs(json, "runs", view.runs());
-      runs(json, "voidRuns", view.leftOut());
-      json.name("lines").beginArray();
-      TransitionWords words = new TransitionWords(log);
-      for (LineHistory line : view.lines()) {
-        line(json, words, line);
-      }
-      json.endArray();
-      json.endObject();
-      json.flush();
-      out.println();
-    } catch (IOException e) {
-      throw new UncheckedIOException("writing to standard output", e);
-    }
-  }
-
-  private static void runs(JsonWriter json, String name, List<RunSummary> runs) throws IOException {
-    json.name(name).beginArray();
-    for (RunSummary run : runs) {
-      json.value(run.id());
-    }
-    json.endArray();
+    JsonPage.print(
+        out,
+        json -> {
+          json.name("card").value(view.unit().card());
+          json.name("unit").value(view.unit().unit());
+          json.name("simulated").value(view.unit().simulated());
+          JsonPage.numbers(json, "runs", view.runs().stream().map(RunSummary::id).toList());
+          JsonPage.numbers(json, "voidRuns", view.leftOut().stream().map(RunSummary::id).toList());
+          json.name("lines").beginArray();
+          TransitionWords words = new TransitionWords(log);
+          for (LineHistory line : view.lines()) {
+            line(json, words, line);
+          }
+          json.endArray();
+        });
   }
 
   private static void line(JsonWriter json, TransitionWords words, LineHistory line)
