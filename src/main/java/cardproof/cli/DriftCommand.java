@@ -17,7 +17,6 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** Watches the settle times of a unit over months. */
@@ -39,12 +38,7 @@ import picocli.CommandLine.Spec;
 final class DriftCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
-  @Parameters(
-      paramLabel = "LOG",
-      arity = "0..1",
-      defaultValue = ".",
-      description = "bench log, or the folder it lies in (default: this folder)")
-  private Path place;
+  @Mixin private LogPlace place;
 
   @Mixin private UnitOptions unitOptions;
 
@@ -67,7 +61,7 @@ final class DriftCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     Screen screen = Screen.of(spec.commandLine());
-    Path file = BenchLogs.in(place);
+    Path file = place.file();
     try (BenchLog log = BenchLog.openForReading(file)) {
       UnitId unit = unitOptions.choose(log, file);
       DriftRuns runs = DriftRuns.of(log, unit);

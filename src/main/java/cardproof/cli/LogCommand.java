@@ -15,10 +15,10 @@ import java.util.concurrent.Callable;
 import java.util.function.Supplier;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** Lists the runs of a bench log, shows one, notes a rework, and keeps the log itself in order. */
@@ -43,12 +43,7 @@ import picocli.CommandLine.Spec;
 final class LogCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
-  @Parameters(
-      paramLabel = "LOG",
-      arity = "0..1",
-      defaultValue = ".",
-      description = "bench log, or the folder it lies in (default: this folder)")
-  private Path place;
+  @Mixin private LogPlace place;
 
   @Option(names = "--card", paramLabel = "NAME", description = "only this card")
   private Optional<String> card = Optional.empty();
@@ -100,7 +95,7 @@ final class LogCommand implements Callable<Integer> {
         "--picture",
         actions.rework.isPresent(),
         "--rework to say what was repaired");
-    Path file = BenchLogs.in(place);
+    Path file = place.file();
     LogChanges changes = new LogChanges(file, screen, answers);
     if (actions.rework.isPresent()) {
       needs(

@@ -21,7 +21,6 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** Shows how long each line of a unit takes, over its runs. */
@@ -43,12 +42,7 @@ import picocli.CommandLine.Spec;
 final class SettleCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
-  @Parameters(
-      paramLabel = "LOG",
-      arity = "0..1",
-      defaultValue = ".",
-      description = "bench log, or the folder it lies in (default: this folder)")
-  private Path place;
+  @Mixin private LogPlace place;
 
   @Mixin private UnitOptions unitOptions;
 
@@ -83,7 +77,7 @@ final class SettleCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     Screen screen = Screen.of(spec.commandLine());
-    Path file = BenchLogs.in(place);
+    Path file = place.file();
     try (BenchLog log = BenchLog.openForReading(file)) {
       SettleView view = view(log, file);
       if (form.csv) {
